@@ -1,0 +1,1 @@
+"""hardpan plans the cables and settings of a hardware jam."""

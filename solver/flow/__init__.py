@@ -1,0 +1,1 @@
+"""Follows notes and sound through a finished plan, with no solver in sight."""

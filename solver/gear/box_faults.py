@@ -1,0 +1,150 @@
+"""What a box file can get wrong beyond single fields: names used twice, names of nothing, settings out of reach."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from solver.gear.words import DUCKING, SETTINGS, Fault
+
+if TYPE_CHECKING:
+    from solver.gear.box import Box, Emitter, Engine, Outlet, Track
+
+
+def box_faults(box: Box) -> Iterator[Fault]:
+    """Yield every fault of a box whose fields are right one by one."""
+    yield from _doubles(box)
+    for i, outlet in enumerate(box.outlets):
+        yield from _mirror_faults(box, outlet, ("out", i))
+    for i, strip in enumerate(box.strips):
+        at = ("strip", i)
+        try:
+            box.source(strip)
+        except KeyError:
+            yield Fault((*at, "from"), repr_name(strip.source), one_of(_sources(box), "an inlet of this box"))
+        yield from _emitter_faults(box, strip, at)
+        if strip.track is not None:
+            yield from _unknown(strip.track, [t.name for t in box.tracks], (*at, "track"), "a track of this box")
+    for i, engine in enumerate(box.engines):
+        yield from _emitter_faults(box, engine, ("engine", i))
+        yield from _channel_faults(engine, ("engine", i))
+    for i, track in enumerate(box.tracks):
+        yield from _channel_faults(track, ("track", i))
+        if track.plays is not None:
+            engines = [e.name for e in box.engines]
+            yield from _unknown(track.plays, engines, ("track", i, "plays"), "an engine of this box")
+    yield from _port_faults(box)
+
+
+def repr_name(name: str) -> str:
+    """A name as the file writes it, in quotes."""
+    return f'"{name}"'
+
+
+def one_of(names: Iterable[str], what: str) -> str:
+    """``what: "A", "B"``, or that there is none."""
+    listed = ", ".join(map(repr_name, names))
+    return f"{what}: {listed}" if listed else f"{what} (there is none)"
+
+
+def _unknown(name: str, known: list[str], path: tuple[str | int, ...], what: str) -> Iterator[Fault]:
+    if name not in known:
+        yield Fault(path, repr_name(name), one_of(known, what))
+
+
+def _doubles(box: Box) -> Iterator[Fault]:
+    named = {
+        "out": box.outlets,
+        "in": box.inlets,
+        "strip": box.strips,
+        "engine": box.engines,
+        "track": box.tracks,
+        "midi": box.ports,
+    }
+    for kind, things in named.items():
+        seen: set[str] = set()
+        for i, thing in enumerate(things):
+            if thing.name in seen:
+                yield Fault(
+                    (kind, i, "name"), repr_name(thing.name), f"a name that no other [[{kind}]] of this box has"
+                )
+            seen.add(thing.name)
+    labels: set[str] = set()
+    for kind, connections in (("out", box.outlets), ("in", box.inlets)):
+        for i, connection in enumerate(connections):
+            for shape in ("left", "right", "stereo", "mono"):
+                label = getattr(connection, shape)
+                if label in labels:
+                    yield Fault((kind, i, shape), repr_name(label), "a label that no other jack of this box has")
+                labels.update([label] if label is not None else [])
+
+
+def _mirror_faults(box: Box, outlet: Outlet, path: tuple[str | int, ...]) -> Iterator[Fault]:
+    if outlet.mirrors is None:
+        return
+    by_name = {o.name: o for o in box.outlets}
+    yield from _unknown(outlet.mirrors, list(by_name), (*path, "mirrors"), "an outlet of this box")
+    seen, at = {outlet.name}, by_name.get(outlet.mirrors)
+    while at is not None:
+        if at.name in seen:
+            yield Fault(
+                (*path, "mirrors"), repr_name(outlet.mirrors), "an outlet that does not mirror this one in turn"
+            )
+            return
+        seen.add(at.name)
+        at = by_name.get(at.mirrors) if at.mirrors is not None else None
+
+
+def _sources(box: Box) -> Iterator[str]:
+    for inlet in box.inlets:
+        yield inlet.name
+        for side in inlet.sides:
+            if side != "mono":
+                yield f"{inlet.name}/{side}"
+
+
+def _emitter_faults(box: Box, emitter: Emitter, path: tuple[str | int, ...]) -> Iterator[Fault]:
+    for i, name in enumerate(emitter.to):
+        where = (*path, "to") if len(emitter.to) == 1 else (*path, "to", i)
+        yield from _unknown(name, [o.name for o in box.outlets], where, "an outlet of this box")
+        if name in emitter.to[:i]:
+            yield Fault(where, repr_name(name), "each outlet once")
+    for i, name in enumerate(emitter.key):
+        yield from _unknown(name, [e.name for e in box.engines], (*path, "key", i), "an engine of this box")
+    for i, effect in enumerate(emitter.offers):
+        if effect in SETTINGS or effect in emitter.offers[:i]:
+            others = ", ".join(map(repr_name, SETTINGS))
+            yield Fault(
+                (*path, "offers", i), repr_name(effect), f"an effect, each once, with another name than {others}"
+            )
+    if emitter.key and DUCKING not in emitter.offers:
+        yield Fault((*path, "key"), "a key", f'a key only where offers has "{DUCKING}"')
+    if isinstance(emitter.stored, dict):
+        known = (*SETTINGS, *emitter.offers)
+        for what in emitter.stored:
+            yield from _unknown(what, list(known), (*path, "stored", what), "a setting")
+
+
+def _channel_faults(thing: Engine | Track, path: tuple[str | int, ...]) -> Iterator[Fault]:
+    if thing.channel is not None and thing.channel not in thing.options:
+        found = repr_name(thing.channel) if isinstance(thing.channel, str) else str(thing.channel)
+        options = ", ".join(repr_name(o) if isinstance(o, str) else str(o) for o in thing.options)
+        yield Fault((*path, "channel"), found, f"one of the channels it can be set to: {options}")
+
+
+def _port_faults(box: Box) -> Iterator[Fault]:
+    ins = [port.name for port in box.ports if port.takes]
+    for i, port in enumerate(box.ports):
+        at = ("midi", i)
+        if port.way == "both" and port.plug not in ("usb-host", "usb-device"):
+            yield Fault((*at, "way"), '"both"', '"both" only on a USB plug; else "out", "in" or "thru"')
+        if port.repeats and port.way in ("in", "thru"):
+            yield Fault((*at, "repeats"), "repeats", "repeats only on an out (a thru has copies)")
+        if port.way == "thru" and port.copies is None:
+            yield Fault(at, "a thru without copies", one_of(ins, "copies = an in port of this box"))
+        if port.copies is not None and port.way != "thru":
+            yield Fault((*at, "copies"), repr_name(port.copies), "copies only on a thru (an out has repeats)")
+        for name in port.repeats:
+            yield from _unknown(name, ins, (*at, "repeats"), "an in port of this box")
+        if port.copies is not None:
+            yield from _unknown(port.copies, ins, (*at, "copies"), "an in port of this box")

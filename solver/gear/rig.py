@@ -1,0 +1,82 @@
+"""The boxes on the table seen as one rig: every named thing by its spot, and what joins what inside a box."""
+
+from collections.abc import Mapping
+from functools import cached_property
+from typing import NamedTuple
+
+from solver.gear.box import Box, Emitter, Engine, Inlet, Jack, Outlet, Port, Strip, Track
+from solver.gear.words import Side, Spot
+
+
+class Socket(NamedTuple):
+    """An audio jack in its place: on which outlet or inlet it is."""
+
+    jack: Jack
+    connection: Spot
+    sends: bool
+
+
+class Rig:
+    """An index over the boxes of a jam; spots are in file order everywhere."""
+
+    def __init__(self, boxes: Mapping[str, Box]) -> None:
+        self.boxes: dict[str, Box] = dict(boxes)
+
+    @cached_property
+    def engines(self) -> dict[Spot, Engine]:
+        """Every engine on the table."""
+        return {Spot(name, e.name): e for name, box in self.boxes.items() for e in box.engines}
+
+    @cached_property
+    def strips(self) -> dict[Spot, Strip]:
+        """Every mixer strip on the table."""
+        return {Spot(name, s.name): s for name, box in self.boxes.items() for s in box.strips}
+
+    @cached_property
+    def tracks(self) -> dict[Spot, Track]:
+        """Every sequencer track on the table."""
+        return {Spot(name, t.name): t for name, box in self.boxes.items() for t in box.tracks}
+
+    @cached_property
+    def ports(self) -> dict[Spot, Port]:
+        """Every MIDI socket on the table."""
+        return {Spot(name, p.name): p for name, box in self.boxes.items() for p in box.ports}
+
+    @cached_property
+    def outlets(self) -> dict[Spot, Outlet]:
+        """Every outlet on the table."""
+        return {Spot(name, o.name): o for name, box in self.boxes.items() for o in box.outlets}
+
+    @cached_property
+    def inlets(self) -> dict[Spot, Inlet]:
+        """Every inlet on the table."""
+        return {Spot(name, i.name): i for name, box in self.boxes.items() for i in box.inlets}
+
+    @cached_property
+    def jacks(self) -> dict[Spot, Socket]:
+        """Every audio jack on the table by its label, those of outlets before those of inlets in each box."""
+        found: dict[Spot, Socket] = {}
+        for name, box in self.boxes.items():
+            for connections, sends in ((box.outlets, True), (box.inlets, False)):
+                for connection in connections:
+                    for jack in connection.jacks:
+                        found[Spot(name, jack.label)] = Socket(jack, Spot(name, connection.name), sends)
+        return found
+
+    def ways_out(self, emitter: Spot, thing: Emitter) -> tuple[Spot, ...]:
+        """The outlets that a strip or engine can go to, where it stands first."""
+        return tuple(Spot(emitter.box, outlet.name) for outlet in self.boxes[emitter.box].outlets_of(thing))
+
+    def feed(self, strip: Spot) -> tuple[Spot, tuple[Side, ...]]:
+        """The inlet that feeds a strip and the sides that it takes."""
+        inlet, sides = self.boxes[strip.box].source(self.strips[strip])
+        return Spot(strip.box, inlet.name), sides
+
+    def is_stereo_strip(self, strip: Spot) -> bool:
+        """Whether a strip keeps two sides apart."""
+        return len(self.feed(strip)[1]) == 2
+
+    def jack_of(self, connection: Spot, side: Side, sends: bool) -> Spot:
+        """The label of the jack that holds one side of an outlet (``sends``) or inlet."""
+        found: Outlet | Inlet = self.outlets[connection] if sends else self.inlets[connection]
+        return Spot(connection.box, next(jack.label for jack in found.jacks if side in jack.sides))

@@ -1,0 +1,80 @@
+"""The small words that box files, jam files and plans share, and how a wrong word is reported."""
+
+from collections.abc import Iterable
+from typing import Annotated, Any, Literal, NamedTuple
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import PydanticCustomError
+
+Side = Literal["left", "right", "mono"]
+Pan = Literal["left", "centre", "right"]
+Channel = int | Literal["off", "all"]
+
+ALL_CHANNELS = tuple(range(1, 17))
+"""A MIDI cable carries 16 channels (MIDI 1.0 Detailed Specification 4.2.1, p. 3)."""
+
+DUCKING = "ducking"
+"""The one effect that needs a key: the part that triggers it."""
+
+SETTINGS = ("channel", "pan", "outlet", "level", "shift")
+"""What can be set on an engine, strip or track besides its effects; no effect may take such a name."""
+
+
+class Strict(BaseModel):
+    """Frozen data that refuses what it does not know."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
+
+
+class Spot(NamedTuple):
+    """One named thing of one box: an engine, strip, track, jack, port or outlet."""
+
+    box: str
+    name: str
+
+    def __str__(self) -> str:
+        return f"{self.box}/{self.name}"
+
+    @classmethod
+    def parse(cls, text: str) -> "Spot":
+        """Split ``"box/NAME"`` at its first slash; without one the name is empty."""
+        box, _, name = text.partition("/")
+        return cls(box, name)
+
+
+class Fault(NamedTuple):
+    """One thing wrong in a file: where, what was found, what is allowed there.
+
+    ``path`` walks from the top of the file; a number counts list items from 0.
+    """
+
+    path: tuple[str | int, ...]
+    found: str
+    allowed: str
+
+
+def refuse(faults: Iterable[Fault]) -> None:
+    """Raise all faults as one validation error; do nothing when there are none."""
+    listed = tuple(faults)
+    if listed:
+        text = "; ".join(f"{'.'.join(map(str, f.path))}: found {f.found}; allowed: {f.allowed}" for f in listed)
+        raise PydanticCustomError("faults", "{text}", {"text": text, "faults": listed})
+
+
+class Allowed(str):
+    """Says in plain words what a field takes; stands in the field's annotation."""
+
+
+def _as_tuple(value: Any) -> Any:
+    return (value,) if isinstance(value, str) else value
+
+
+Name = Annotated[
+    str, Field(strict=True, min_length=1, max_length=200), Allowed("a name in quotes, 1 to 200 characters")
+]
+Text = Annotated[str, Field(strict=True, max_length=2000), Allowed("a text in quotes, at most 2000 characters")]
+Names = Annotated[tuple[Name, ...], Allowed("a list of names in quotes")]
+NameOrNames = Annotated[tuple[Name, ...], BeforeValidator(_as_tuple), Allowed("a name in quotes, or a list of names")]
+Flag = Annotated[bool, Field(strict=True), Allowed("true or false")]
+Percent = Annotated[int, Field(strict=True, ge=0, le=100), Allowed("a whole number from 0 to 100")]
+ChannelNumber = Annotated[int, Field(strict=True, ge=1, le=16), Allowed("a whole number from 1 to 16")]

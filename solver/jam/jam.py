@@ -1,0 +1,105 @@
+"""A jam: boxes on the table, parts, intents, and what is in the cable drawer."""
+
+from collections.abc import Iterator, Mapping
+from functools import cached_property
+from typing import Annotated, Literal, NamedTuple, TypeVar
+
+from pydantic import Field, model_validator
+
+from solver.gear.box import Box
+from solver.gear.cables import Kind
+from solver.gear.rig import Rig
+from solver.gear.words import DUCKING, Allowed, Name, Names, Spot, Strict, Text, refuse
+from solver.jam.intents import Intent, Layer, Treat, Wish
+from solver.jam.jam_faults import jam_faults
+
+W = TypeVar("W", bound=Wish)
+
+
+class Part(Strict):
+    """One musical part. ``notes`` is how many start together; ``sounds`` are those it takes in turn."""
+
+    on: Name | None = None
+    sound: Name | None = None
+    notes: Annotated[int, Field(strict=True, ge=1, le=128), Allowed("a whole number of notes from 1 to 128")] = 1
+    sounds: Names = ()
+
+
+class Wanted(NamedTuple):
+    """One amount of one effect that one part wants, and the intent that says so."""
+
+    part: str
+    effect: str
+    amount: int
+    key: str | None
+    at: str | None
+    statement: str
+
+
+class Jam(Strict):
+    """One piece of music on the boxes at hand. ``tempo`` is in quarter notes a minute."""
+
+    title: Name
+    tempo: Annotated[float, Field(strict=True, gt=0, le=1000), Allowed("beats a minute, above 0 and at most 1000")] = (
+        120
+    )
+    leader: Name
+    listen: Name
+    mains: Annotated[Literal["stereo", "mono"], Allowed('"stereo" or "mono"')] = "stereo"
+    boxes: dict[Name, Box]
+    cables: (
+        dict[Kind, Annotated[int, Field(strict=True, ge=0, le=999), Allowed("a whole number of cables from 0 to 999")]]
+        | None
+    ) = None
+    parts: dict[Name, Part] = Field(default={}, alias="part")
+    intents: tuple[Intent, ...] = Field(default=(), alias="intent")
+    recall: dict[Name, Text] = Field(default={})
+
+    @model_validator(mode="after")
+    def _check(self) -> "Jam":
+        refuse(jam_faults(self))
+        return self
+
+    @cached_property
+    def rig(self) -> Rig:
+        """The boxes as one rig."""
+        return Rig(self.boxes)
+
+    @property
+    def ears(self) -> Spot:
+        """The outlet that is listened to."""
+        return Spot.parse(self.listen)
+
+    def stated(self, kind: type[W]) -> Iterator[tuple[str, W]]:
+        """The intents of one kind with their statement ids ("intent.3", counted from 1)."""
+        for number, intent in enumerate(self.intents, start=1):
+            if isinstance(intent, kind):
+                yield f"intent.{number}", intent
+
+    @cached_property
+    def layers(self) -> tuple[tuple[str, ...], ...]:
+        """Every part in its layer, in file order; layers that share a part are one, a part in none is alone."""
+        group = {part: frozenset({part}) for part in self.parts}
+        for _, intent in self.stated(Layer):
+            merged = frozenset().union(*(group[part] for part in intent.layer))
+            group.update(dict.fromkeys(merged, merged))
+        ordered = dict.fromkeys(tuple(p for p in self.parts if p in group[part]) for part in self.parts)
+        return tuple(ordered)
+
+    @cached_property
+    def wanted(self) -> tuple[Wanted, ...]:
+        """Every amount that an intent wants of a part, in file order."""
+        return tuple(
+            Wanted(part, effect, amount, intent.key if effect == DUCKING else None, intent.at, statement)
+            for statement, intent in self.stated(Treat)
+            for part in intent.treat
+            for effect, amount in intent.amounts.items()
+        )
+
+    def parts_of(self, kind: type[W]) -> Mapping[str, str]:
+        """Parts named by intents of one kind, each with the first statement that names it."""
+        named: dict[str, str] = {}
+        for statement, intent in self.stated(kind):
+            for part in getattr(intent, intent.kind):
+                named.setdefault(part, statement)
+        return named

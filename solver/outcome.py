@@ -1,0 +1,51 @@
+"""What asking for a plan can end in: a plan, a proof that there is none, or neither in the time given."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from solver.plan import Plan
+
+
+class Progress(NamedTuple):
+    """How far a search is: the goal it works on, the best value so far, the least possible, and seconds spent."""
+
+    goal: str
+    best: int | None
+    bound: int | None
+    seconds: float
+
+
+Report = Callable[[Progress], None]
+
+
+@dataclass(frozen=True)
+class Planned:
+    """Plans that meet every intent, the best first; the others are the next best that really differ."""
+
+    plans: tuple[Plan, ...]
+    seconds: float
+    stopped: bool = False
+    """Whether the search was stopped before it was done: time was up, or the user said so."""
+
+    @property
+    def best(self) -> Plan:
+        """The plan to use."""
+        return self.plans[0]
+
+
+@dataclass(frozen=True)
+class Impossible:
+    """It is proved that no plan meets every intent."""
+
+    seconds: float
+
+
+@dataclass(frozen=True)
+class Undecided:
+    """Neither a plan nor a proof that there is none was found in the time given."""
+
+    seconds: float
+
+
+Outcome = Planned | Impossible | Undecided

@@ -1,0 +1,1 @@
+"""What people read: the plan as text."""
