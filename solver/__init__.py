@@ -1,1 +1,52 @@
-"""hardpan plans the cables and settings of a hardware jam."""
+"""hardpan plans the cables and settings of a hardware jam: fewest cables, proved, and followed before it is shown.
+
+The public functions are ``plan`` and ``check``; jams come from ``solver.reading.read_jam``.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from solver.checking import Breach
+    from solver.jam.jam import Jam
+    from solver.outcome import Outcome, Report
+    from solver.plans import Plan
+
+__all__ = ["check", "plan"]
+__version__ = "0.1.0"
+
+
+def plan(
+    jam: Jam, *, alternatives: int = 0, time_limit: float | None = 60.0, progress: Report | None = None
+) -> Outcome:
+    """Find the plan of a jam with the fewest cables, then the fewest settings to move, then the tidiest.
+
+    Every plan has been followed by ``check`` before it is returned.
+
+    Args:
+        jam: Boxes, parts and intents.
+        alternatives: How many of the next best plans that really differ to find too, 0 or more.
+        time_limit: Seconds for everything; None for as long as it takes.
+        progress: Called about once a second with how far the search is.
+
+    Returns:
+        Planned with the best plan first; Impossible where it is proved that there is none; Undecided when the time is
+        up, or the user stops the search, before either is known.
+
+    Raises:
+        InternalError: a plan that the search found breaks a rule. It is never returned.
+    """
+    from solver.asking import ask
+
+    return ask(jam, alternatives, time_limit, progress)
+
+
+def check(jam: Jam, plan: Plan) -> tuple[Breach, ...]:
+    """Follow the signals through any plan of a jam and list each rule that it breaks, where, in the contract's order.
+
+    No solver takes part: the plan may come from a file or a hand. An empty tuple means that all is well.
+    """
+    from solver.checking import breaches
+
+    return breaches(jam, plan)

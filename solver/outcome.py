@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from solver.plan import Plan
+from solver.plans import Plan
 
 
 class Progress(NamedTuple):
@@ -46,6 +46,10 @@ class Undecided:
     """Neither a plan nor a proof that there is none was found in the time given."""
 
     seconds: float
+
+
+class InternalError(Exception):
+    """The follower disagrees with the search: a plan was found that breaks a rule. The message lists the breaches."""
 
 
 Outcome = Planned | Impossible | Undecided

@@ -25,6 +25,10 @@ from solver.gear.words import (
 Memory = Literal["box", "project"]
 
 
+MOST_CHANNELS = 256
+"""How many channels a text is read to name, each as often as it stands there."""
+
+
 def _channels(value: Any) -> Any:
     """Read ``"1-16"``, ``"1-8, 10"``, ``"all"`` or a list into a rising tuple of numbers or ``"all"``."""
     if isinstance(value, str) and value != "all":
@@ -32,6 +36,8 @@ def _channels(value: Any) -> Any:
         for piece in value.split(","):
             low, dash, high = piece.strip().partition("-")
             if not (low.isdecimal() and (high.isdecimal() or not dash)) or len(low) > 2 or len(high) > 2:
+                return value
+            if int(high or low) < int(low) or len(numbers) > MOST_CHANNELS:
                 return value
             numbers.extend(range(int(low), int(high or low) + 1))
         value = numbers

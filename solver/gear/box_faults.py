@@ -8,7 +8,11 @@ from typing import TYPE_CHECKING
 from solver.gear.words import DUCKING, SETTINGS, Fault
 
 if TYPE_CHECKING:
-    from solver.gear.box import Box, Emitter, Engine, Outlet, Track
+    from solver.gear.box import Box, Emitter, Engine, Inlet, Outlet, Port, Strip, Track
+
+
+MOST_NAMES = 40
+"""How many names one message lists at most."""
 
 
 def box_faults(box: Box) -> Iterator[Fault]:
@@ -21,7 +25,9 @@ def box_faults(box: Box) -> Iterator[Fault]:
         try:
             box.source(strip)
         except KeyError:
-            yield Fault((*at, "from"), repr_name(strip.source), one_of(_sources(box), "an inlet of this box"))
+            sources = tuple(_sources(box))
+            allowed = one_of(sources, "an inlet of this box")
+            yield Fault((*at, "from"), repr_name(strip.source), allowed, sources)
         yield from _emitter_faults(box, strip, at)
         if strip.track is not None:
             yield from _unknown(strip.track, [t.name for t in box.tracks], (*at, "track"), "a track of this box")
@@ -42,18 +48,21 @@ def repr_name(name: str) -> str:
 
 
 def one_of(names: Iterable[str], what: str) -> str:
-    """``what: "A", "B"``, or that there is none."""
-    listed = ", ".join(map(repr_name, names))
+    """``what: "A", "B"`` (the first of them, where they are many), or that there is none."""
+    every = tuple(names)
+    listed = ", ".join(map(repr_name, every[:MOST_NAMES]))
+    if len(every) > MOST_NAMES:
+        listed += f" and {len(every) - MOST_NAMES} more"
     return f"{what}: {listed}" if listed else f"{what} (there is none)"
 
 
 def _unknown(name: str, known: list[str], path: tuple[str | int, ...], what: str) -> Iterator[Fault]:
     if name not in known:
-        yield Fault(path, repr_name(name), one_of(known, what))
+        yield Fault(path, repr_name(name), one_of(known, what), tuple(known))
 
 
 def _doubles(box: Box) -> Iterator[Fault]:
-    named = {
+    named: dict[str, tuple[Outlet | Inlet | Strip | Engine | Track | Port, ...]] = {
         "out": box.outlets,
         "in": box.inlets,
         "strip": box.strips,

@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping
 from functools import cached_property
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from solver.gear.box import Box, Emitter, Engine, Inlet, Jack, Outlet, Port, Strip, Track
-from solver.gear.words import Side, Spot
+from solver.gear.words import Pan, Side, Spot
 
 
 class Socket(NamedTuple):
@@ -14,6 +14,13 @@ class Socket(NamedTuple):
     jack: Jack
     connection: Spot
     sends: bool
+
+
+class Emission(NamedTuple):
+    """A strip or an engine as something that sends sound to an outlet; the two may share a name."""
+
+    of: Literal["engine", "strip"]
+    spot: Spot
 
 
 class Rig:
@@ -63,9 +70,21 @@ class Rig:
                         found[Spot(name, jack.label)] = Socket(jack, Spot(name, connection.name), sends)
         return found
 
-    def ways_out(self, emitter: Spot, thing: Emitter) -> tuple[Spot, ...]:
+    @cached_property
+    def emitters(self) -> dict[Emission, Emitter]:
+        """Every engine, then every strip."""
+        engines: dict[Emission, Emitter] = {Emission("engine", spot): thing for spot, thing in self.engines.items()}
+        return engines | {Emission("strip", spot): thing for spot, thing in self.strips.items()}
+
+    def ways_out(self, emitter: Emission) -> tuple[Spot, ...]:
         """The outlets that a strip or engine can go to, where it stands first."""
-        return tuple(Spot(emitter.box, outlet.name) for outlet in self.boxes[emitter.box].outlets_of(thing))
+        box = emitter.spot.box
+        return tuple(Spot(box, outlet.name) for outlet in self.boxes[box].outlets_of(self.emitters[emitter]))
+
+    def pans(self, emitter: Emission) -> tuple[Pan, ...]:
+        """The pans that a strip or engine can take, where it stands first."""
+        fixed = self.emitters[emitter].pan == "fixed" or (emitter.of == "strip" and self.is_stereo_strip(emitter.spot))
+        return ("centre",) if fixed else ("centre", "left", "right")
 
     def feed(self, strip: Spot) -> tuple[Spot, tuple[Side, ...]]:
         """The inlet that feeds a strip and the sides that it takes."""

@@ -1,12 +1,14 @@
 """The small words that box files, jam files and plans share, and how a wrong word is reported."""
 
 from collections.abc import Iterable
-from typing import Annotated, Any, Literal, NamedTuple
+from itertools import islice
+from typing import Annotated, Any, Literal, NamedTuple, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
 Side = Literal["left", "right", "mono"]
+SIDES: tuple[Side, ...] = get_args(Side)
 Pan = Literal["left", "centre", "right"]
 Channel = int | Literal["off", "all"]
 
@@ -45,17 +47,22 @@ class Spot(NamedTuple):
 class Fault(NamedTuple):
     """One thing wrong in a file: where, what was found, what is allowed there.
 
-    ``path`` walks from the top of the file; a number counts list items from 0.
+    ``path`` walks from the top of the file; a number counts list items from 0. ``known`` are the names that would do.
     """
 
     path: tuple[str | int, ...]
     found: str
     allowed: str
+    known: tuple[str, ...] = ()
+
+
+MOST_FAULTS = 500
+"""How many faults one check lists at most: a file with more is broken as a whole."""
 
 
 def refuse(faults: Iterable[Fault]) -> None:
     """Raise all faults as one validation error; do nothing when there are none."""
-    listed = tuple(faults)
+    listed = tuple(islice(faults, MOST_FAULTS))
     if listed:
         text = "; ".join(f"{'.'.join(map(str, f.path))}: found {f.found}; allowed: {f.allowed}" for f in listed)
         raise PydanticCustomError("faults", "{text}", {"text": text, "faults": listed})

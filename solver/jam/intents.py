@@ -5,6 +5,7 @@ from typing import Annotated, Any, ClassVar
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
+from solver.gear.box_faults import one_of, repr_name
 from solver.gear.words import DUCKING, Allowed, ChannelNumber, Fault, Name, Names, Pan, Percent, Strict, refuse
 
 PartNames = Annotated[tuple[Name, ...], Field(min_length=1), Allowed("a list of at least one part")]
@@ -28,7 +29,7 @@ class Layer(Wish):
     @model_validator(mode="after")
     def _check(self) -> "Layer":
         refuse(
-            Fault(("shift", part), f'"{part}"', "parts of this layer: " + ", ".join(f'"{p}"' for p in self.layer))
+            Fault(("shift", part), repr_name(part), one_of(self.layer, "a part of this layer"), self.layer)
             for part in self.shift
             if part not in self.layer
         )
@@ -171,7 +172,7 @@ def _one_kind(value: Any) -> Any:
             raise PydanticCustomError(
                 "faults",
                 "an intent has one kind",
-                {"faults": (Fault((), said, "exactly one of " + ", ".join(_NAMES)),)},
+                {"faults": (Fault((), said, "exactly one of " + ", ".join(_NAMES), _NAMES),)},
             )
     elif not isinstance(value, Wish):
         raise PydanticCustomError(

@@ -46,7 +46,9 @@ class Jam(Strict):
     leader: Name
     listen: Name
     mains: Annotated[Literal["stereo", "mono"], Allowed('"stereo" or "mono"')] = "stereo"
-    boxes: dict[Name, Box]
+    boxes: Annotated[
+        dict[Name, Box], Allowed('a table of names and box files in quotes, such as tiller = "boxes/tiller.toml"')
+    ]
     cables: (
         dict[Kind, Annotated[int, Field(strict=True, ge=0, le=999), Allowed("a whole number of cables from 0 to 999")]]
         | None
@@ -85,6 +87,10 @@ class Jam(Strict):
             group.update(dict.fromkeys(merged, merged))
         ordered = dict.fromkeys(tuple(p for p in self.parts if p in group[part]) for part in self.parts)
         return tuple(ordered)
+
+    def layer_of(self, part: str) -> tuple[str, ...]:
+        """The layer that a part belongs to."""
+        return next(layer for layer in self.layers if part in layer)
 
     @cached_property
     def wanted(self) -> tuple[Wanted, ...]:

@@ -24,9 +24,8 @@ def jam_faults(jam: Jam) -> Iterator[Fault]:
     yield from _unknown(jam.listen, map(str, jam.rig.outlets), ("listen",), "an outlet of a box")
     for name, part in jam.parts.items():
         if part.on is not None and part.on not in jam.boxes:
-            yield from _unknown(
-                part.on, map(str, jam.rig.engines), ("part", name, "on"), "a box of this jam, or one of its engines"
-            )
+            known = (*jam.boxes, *map(str, jam.rig.engines))
+            yield from _unknown(part.on, known, ("part", name, "on"), "a box of this jam, or one of its engines")
     for name in jam.recall:
         yield from _unknown(name, jam.boxes, ("recall", name), "a box of this jam")
     for number, intent in enumerate(jam.intents):
@@ -34,9 +33,9 @@ def jam_faults(jam: Jam) -> Iterator[Fault]:
 
 
 def _unknown(name: str, known: Iterable[str], path: Path, what: str) -> Iterator[Fault]:
-    listed = list(known)
+    listed = tuple(known)
     if name not in listed:
-        yield Fault(path, repr_name(name), one_of(listed, what))
+        yield Fault(path, repr_name(name), one_of(listed, what), listed)
 
 
 def _intent_faults(jam: Jam, intent: Wish, path: Path) -> Iterator[Fault]:
@@ -59,15 +58,16 @@ def _intent_faults(jam: Jam, intent: Wish, path: Path) -> Iterator[Fault]:
         yield from _unknown(intent.key, jam.parts, (*path, "key"), "a part of this jam")
     if isinstance(intent, Play) and intent.source not in jam.boxes:
         what = "a box of this jam, or one of its tracks"
-        yield from _unknown(intent.source, map(str, jam.rig.tracks), (*path, "from"), what)
+        yield from _unknown(intent.source, (*jam.boxes, *map(str, jam.rig.tracks)), (*path, "from"), what)
     if isinstance(intent, Layer):
         yield from _each(tuple(intent.shift), jam.parts, (*path, "shift"), "a part of this jam")
 
 
 def _each(names: Iterable[str], known: Iterable[str], path: Path, what: str) -> Iterator[Fault]:
-    listed, seen = list(known), set[str]()
+    listed, seen = dict.fromkeys(known), set[str]()
     for i, name in enumerate(names):
-        yield from _unknown(name, listed, (*path, i), what)
+        if name not in listed:
+            yield from _unknown(name, listed, (*path, i), what)
         if name in seen:
             yield Fault((*path, i), repr_name(name), "each name once")
         seen.add(name)
@@ -81,14 +81,17 @@ def _keep_faults(jam: Jam, intent: Keep, path: Path) -> Iterator[Fault]:
             for i, end in enumerate(ends):
                 if end not in rig.jacks and end not in rig.ports:
                     known = (*map(str, rig.jacks), *map(str, rig.ports))
-                    yield Fault((*path, "cable", i), repr_name(str(end)), one_of(known, "a jack or port"))
+                    yield Fault((*path, "cable", i), repr_name(kept.cable[i]), one_of(known, "a jack or port"), known)
             if all(end in rig.jacks or end in rig.ports for end in ends):
                 yield Fault((*path, "cable"), "a jack and a port", "two jacks, or two ports")
         return
     if kept.part is not None:
         yield from _unknown(kept.part, jam.parts, (*path, "part"), "a part of this jam")
-    for form, known in (("engine", rig.engines), ("track", rig.tracks), ("strip", rig.strips)):
-        name = getattr(kept, form)
+    forms: tuple[tuple[str, str | None, Iterable[Spot]], ...] = (
+        ("an engine", kept.engine, rig.engines),
+        ("a track", kept.track, rig.tracks),
+        ("a strip", kept.strip, rig.strips),
+    )
+    for what, name, spots in forms:
         if name is not None:
-            article = "an" if form == "engine" else "a"
-            yield from _unknown(name, map(str, known), (*path, form), f"{article} {form} of a box")
+            yield from _unknown(name, map(str, spots), (*path, what.split()[1]), f"{what} of a box")

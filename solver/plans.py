@@ -7,17 +7,24 @@ from pydantic import Field
 
 from solver.gear.box import Memory
 from solver.gear.cables import Kind
-from solver.gear.words import Allowed, Channel, ChannelNumber, Name, Names, Pan, Percent, Strict
+from solver.gear.words import Allowed, ChannelNumber, Flag, Name, Names, Pan, Percent, Strict, Text
 
-Ends = Name | Annotated[tuple[Name, Name], Allowed("one socket, or the two of a breakout's legs, left first")]
+Ends = Annotated[
+    Name | tuple[Name, Name],
+    Allowed("one socket in quotes, or the two of a breakout's legs, left first"),
+]
+Value = Annotated[
+    Annotated[int, Field(strict=True, ge=-127, le=127)] | Text, Allowed("a whole number from -127 to 127, or a word")
+]
+Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000), Allowed("a whole number, 0 or more")]
 Level = Literal["up", "zero"]
 Status = Literal["proved", "found"]
 
 
 class Cable(Strict):
-    """One cable. An end is ``"box/JACK"`` or ``"box/PORT"``; the end of a breakout with two legs lists both, left first."""
+    """One cable. An end is ``"box/JACK"`` or ``"box/PORT"``; a breakout's end with two legs lists both, left first."""
 
-    kind: Annotated[Kind, Allowed("a cable kind")]
+    kind: Kind
     source: Annotated[Ends, Field(alias="from")]
     to: Ends
 
@@ -35,26 +42,28 @@ class PlannedPart(Strict):
     strips: dict[Name, Names] | None = None
 
 
-class Treated(Strict):
-    """What a strip or engine does to the sound: amounts in percent, and the part that triggers its ducking."""
+class PlannedStrip(Strict):
+    """One strip that carries a part: amounts of effects in percent, and the part that triggers its ducking."""
 
+    outlet: Name
+    pan: Pan = "centre"
     settings: dict[Name, Percent] = Field(default={})
     key: Name | None = None
 
 
-class PlannedStrip(Treated):
-    """One strip that carries a part."""
+class PlannedEngine(Strict):
+    """One engine of the table, with or without a part; amounts and key as for strips, ``shift`` in semitones."""
 
-    outlet: Name
-    pan: Pan = "centre"
-
-
-class PlannedEngine(Treated):
-    """One engine of the table, with or without a part. ``shift`` is in semitones."""
-
-    channel: Annotated[Channel, Allowed('a whole number from 1 to 16, "off" or "all"')]
+    channel: Annotated[ChannelNumber | Literal["off", "all"], Allowed('a whole number from 1 to 16, "off" or "all"')]
     level: Level = "up"
-    shift: int = 0
+    settings: dict[Name, Percent] = Field(default={})
+    key: Name | None = None
+    shift: Annotated[
+        int, Field(strict=True, ge=-127, le=127), Allowed("a whole number of semitones from -127 to 127")
+    ] = 0
+
+
+Treated = PlannedStrip | PlannedEngine
 
 
 class Setting(Strict):
@@ -64,17 +73,17 @@ class Setting(Strict):
     of: Literal["engine", "strip", "track"]
     where: Name
     what: Name
-    value: int | str
-    was: int | str | None
+    value: Value
+    was: Value | None
     stored: Memory
 
 
 class Goals(Strict):
     """What the plan costs, in the order in which it counts."""
 
-    cables: int
-    silenced: int = 0
-    settings_moved: int
+    cables: Count
+    silenced: Count = 0
+    settings_moved: Count
 
 
 class Plan(Strict):
@@ -86,14 +95,14 @@ class Plan(Strict):
 
     title: Name
     status: Status = "found"
-    proof: dict[str, bool] = Field(default={})
+    proof: dict[str, Flag] = Field(default={})
     cables: tuple[Cable, ...]
     parts: dict[Name, PlannedPart]
     strips: dict[Name, PlannedStrip] = Field(default={})
     settings: tuple[Setting, ...] = ()
     engines: dict[Name, PlannedEngine] = Field(default={})
     goals: Goals | None = None
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Text, ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """The plan as JSON data, with the field names of a plan file in a fixed order."""

@@ -1,0 +1,25 @@
+"""Asks the search for a plan, and follows each plan before it is shown."""
+
+from solver.checking import breaches
+from solver.flow.cautions import cautions
+from solver.flow.followed import Followed
+from solver.jam.jam import Jam
+from solver.outcome import InternalError, Outcome, Planned, Report
+from solver.plans import Plan
+from solver.search.planner import search
+
+
+def ask(jam: Jam, alternatives: int, time_limit: float | None, progress: Report | None) -> Outcome:
+    """Search, follow, and add the cautions; see ``solver.plan``."""
+    outcome = search(jam, alternatives, time_limit, progress)
+    if isinstance(outcome, Planned):
+        followed = tuple(_followed(jam, plan) for plan in outcome.plans)
+        return Planned(followed, outcome.seconds, outcome.stopped)
+    return outcome
+
+
+def _followed(jam: Jam, plan: Plan) -> Plan:
+    broken = breaches(jam, plan)
+    if broken:
+        raise InternalError("; ".join(f"{breach.rule}: {breach.where}" for breach in broken))
+    return plan.model_copy(update={"cautions": cautions(Followed(jam, plan))})

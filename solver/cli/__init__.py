@@ -1,0 +1,67 @@
+"""The ``hardpan`` command. Each command stands in a file of its own, loaded only when it is asked for."""
+
+import difflib
+from importlib import import_module, metadata
+
+import click
+
+COMMANDS = {
+    "check": "Follow the signals through a plan and list each rule it breaks.",
+    "plan": "Plan cables and settings for a jam, with the fewest cables.",
+}
+"""Every command with its line of help; its file in this folder has its name."""
+
+
+class Lazy(click.Group):
+    """A group that knows its commands by name and loads one only to run it or to show its help."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names, for help and completion."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Load one command."""
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(f"solver.cli.{cmd_name}").command
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command asked for; for an unknown one, name those that look like it."""
+        name = args[0]
+        if name in COMMANDS or name.startswith("-"):
+            return super().resolve_command(ctx, args)
+        near = difflib.get_close_matches(name, COMMANDS)
+        hint = f" Did you mean {' or '.join(near)}?" if near else f" The commands are {', '.join(COMMANDS)}."
+        raise click.UsageError(f"There is no command {name!r}.{hint}", ctx)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without loading them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+def _say_version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
+    if not wanted or ctx.resilient_parsing:
+        return
+    try:
+        said = metadata.version("hardpan")
+    except metadata.PackageNotFoundError:
+        said = "run from its source folder, not installed"
+    click.echo(f"hardpan {said}")
+    ctx.exit()
+
+
+@click.group(cls=Lazy, name="hardpan", context_settings={"help_option_names": ["-h", "--help"]})
+@click.option(
+    "--version", is_flag=True, is_eager=True, expose_value=False, callback=_say_version, help="Say which version it is."
+)
+def main() -> None:
+    """Plan the cables and settings of a hardware jam.
+
+    Exit status: 0 a plan, or all is well; 1 proved impossible, or a check that failed; 2 bad input or usage;
+    3 not decided in the time given; 70 a mistake of hardpan's own.
+    """

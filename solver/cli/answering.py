@@ -1,0 +1,113 @@
+"""How every command answers: one text or one JSON document on standard output, and an exit status."""
+
+import json
+import shutil
+import sys
+import traceback
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from enum import IntEnum
+from typing import Any, NoReturn
+
+import click
+
+from solver.cli.saving import SaveError
+from solver.outcome import InternalError
+from solver.reading import BadInput
+from solver.sheet.text import NARROWEST, WIDEST
+
+WRONG_PLAN = (
+    "Sorry, hardpan made a mistake: the plan it found does not pass its own check, so it is not shown.",
+    "Please send the makers of hardpan the lines below, your jam file and its box files.",
+)
+OTHER_MISTAKE = (
+    "Sorry, hardpan made a mistake and cannot go on.",
+    "Please send the makers of hardpan the lines below and the files you gave it.",
+)
+
+
+class Exit(IntEnum):
+    """The exit statuses."""
+
+    WELL = 0
+    FAILED = 1
+    BAD_INPUT = 2
+    UNDECIDED = 3
+    OWN_MISTAKE = 70
+
+
+class Answer:
+    """The one answer of a command."""
+
+    def __init__(self, as_json: bool) -> None:
+        self._as_json = as_json
+        self._given = False
+
+    def give(self, text: Callable[[], str], data: Callable[[], Any]) -> None:
+        """Write the answer on standard output, as text or as a JSON document."""
+        written = json_text(data()) if self._as_json else text()
+        self._given = True
+        _write(written)
+
+    def give_up(self, status: str, problems: list[str], code: Exit) -> NoReturn:
+        """Name the problems on standard error, and in a JSON document where one is due; then leave."""
+        complain(problems)
+        if self._as_json and not self._given:
+            self.give(str, lambda: {"status": status, "problems": problems})
+        leave(code)
+
+
+@contextmanager
+def answering(as_json: bool) -> Iterator[Answer]:
+    """Turn what goes wrong inside into plain words on standard error and an exit status.
+
+    Args:
+        as_json: whether standard output gets one JSON document, in these cases too.
+    """
+    answer = Answer(as_json)
+    try:
+        yield answer
+    except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
+        raise
+    except BadInput as error:
+        answer.give_up("bad input", [str(problem) for problem in error.problems], Exit.BAD_INPUT)
+    except SaveError as error:
+        answer.give_up("bad input", [str(error)], Exit.BAD_INPUT)
+    except KeyboardInterrupt:
+        answer.give_up("undecided", ["Stopped before there was an answer."], Exit.UNDECIDED)
+    except InternalError as error:
+        complain(WRONG_PLAN)
+        answer.give_up("internal error", str(error).splitlines(), Exit.OWN_MISTAKE)
+    except Exception as error:
+        complain([*OTHER_MISTAKE, traceback.format_exc().rstrip()])
+        answer.give_up("internal error", [f"{type(error).__name__}: {error}"], Exit.OWN_MISTAKE)
+
+
+def leave(code: Exit) -> NoReturn:
+    """End the command with an exit status."""
+    raise click.exceptions.Exit(int(code))
+
+
+def complain(lines: Iterable[str]) -> None:
+    """Write lines on standard error."""
+    for line in lines:
+        click.echo(line, err=True)
+
+
+def _write(text: str) -> None:
+    """Write on standard output: UTF-8 with line feeds, whatever the locale is."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(text.encode("utf-8", errors="backslashreplace"))
+    sys.stdout.buffer.flush()
+
+
+def json_text(data: Any) -> str:
+    """A JSON document that ends with a line feed."""
+    return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
+
+
+def line_width() -> int:
+    """Cells a line: what the terminal has, within reason; the narrowest where the text goes elsewhere."""
+    if not sys.stdout.isatty():
+        return NARROWEST
+    return min(max(shutil.get_terminal_size((NARROWEST, 24)).columns, NARROWEST), WIDEST)

@@ -1,0 +1,37 @@
+"""``hardpan check``: whether a plan keeps every rule."""
+
+from pathlib import Path
+
+import click
+
+import solver
+from solver.cli.answering import Exit, answering, leave
+from solver.reading import read_jam, read_plan
+from solver.sheet.text import breach_text
+
+WELL = "All is well: the plan keeps every rule.\n"
+
+
+@click.command(name="check")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("plan", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
+def command(file: Path, plan: Path, as_json: bool) -> None:
+    """Follow the signals through the plan in PLAN for the jam in FILE, and list each rule it breaks.
+
+    The plan may have been written or edited by hand.
+    """
+    with answering(as_json) as answer:
+        jam = read_jam(file)
+        breaches = solver.check(jam, read_plan(plan, jam))
+        answer.give(
+            lambda: breach_text(breaches) or WELL,
+            lambda: {
+                "title": jam.title,
+                "status": "broken" if breaches else "well",
+                "breaches": [
+                    {"rule": rule, "sentence": sentence, "where": where} for rule, sentence, where in breaches
+                ],
+            },
+        )
+        leave(Exit.FAILED if breaches else Exit.WELL)

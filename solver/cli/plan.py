@@ -1,0 +1,81 @@
+"""``hardpan plan``: the plan for a jam."""
+
+import math
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+import solver
+from solver.cli.answering import Answer, Exit, answering, complain, json_text, leave, line_width
+from solver.cli.saving import save, target_of
+from solver.cli.telling import Telling
+from solver.jam.jam import Jam
+from solver.outcome import Impossible, Outcome, Planned
+from solver.reading import read_jam
+from solver.sheet.answers import STOPPED, impossible_text, undecided_text
+from solver.sheet.text import plan_text
+
+MOST_ALTERNATIVES = 99
+
+
+def _counted(_: click.Context, __: click.Parameter, number: int) -> int:
+    if not 0 <= number <= MOST_ALTERNATIVES:
+        raise click.BadParameter(f"takes a whole number from 0 to {MOST_ALTERNATIVES}.")
+    return number
+
+
+def _finite(_: click.Context, __: click.Parameter, seconds: float) -> float:
+    if not math.isfinite(seconds) or seconds <= 0:
+        raise click.BadParameter("takes a number of seconds above 0.")
+    return seconds
+
+
+@click.command(name="plan")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
+@click.option("--alternatives", metavar="N", type=int, default=0, callback=_counted, help="Show the next best N, too.")
+@click.option(
+    "--time-limit", metavar="SECONDS", type=float, default=60.0, callback=_finite, help="Stop then (60 by default)."
+)
+@click.option("--out", metavar="PLAN", type=click.Path(path_type=Path), help="Save the plan in this file, as JSON.")
+def command(file: Path, as_json: bool, alternatives: int, time_limit: float, out: Path | None) -> None:
+    """Plan cables and settings for the jam in FILE, with the fewest cables."""
+    with answering(as_json) as answer:
+        target = target_of(out, file) if out is not None else None
+        jam = read_jam(file)
+        telling = Telling(sys.stderr)
+        try:
+            outcome = solver.plan(jam, alternatives=alternatives, time_limit=time_limit, progress=telling)
+        finally:
+            telling.done()
+        _give(answer, jam, outcome, alternatives)
+        if target is not None and isinstance(outcome, Planned):
+            save(target, json_text(outcome.best.to_json()))
+        leave(_status(outcome))
+
+
+def _give(answer: Answer, jam: Jam, outcome: Outcome, alternatives: int) -> None:
+    width = line_width()
+    if isinstance(outcome, Planned):
+        if outcome.stopped:
+            complain([STOPPED])
+        answer.give(lambda: plan_text(jam, outcome, width), lambda: _as_data(outcome, alternatives))
+    elif isinstance(outcome, Impossible):
+        answer.give(lambda: impossible_text(jam, width), lambda: {"title": jam.title, "status": "impossible"})
+    else:
+        answer.give(lambda: undecided_text(jam.title, width), lambda: {"title": jam.title, "status": "undecided"})
+
+
+def _as_data(planned: Planned, alternatives: int) -> dict[str, Any]:
+    data = planned.best.to_json()
+    if alternatives:
+        data["alternatives"] = [other.to_json() for other in planned.plans[1:]]
+    return data
+
+
+def _status(outcome: Outcome) -> Exit:
+    if isinstance(outcome, Planned):
+        return Exit.WELL
+    return Exit.FAILED if isinstance(outcome, Impossible) else Exit.UNDECIDED

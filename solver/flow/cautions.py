@@ -1,0 +1,139 @@
+"""What a musician should know about a plan that breaks no rule."""
+
+from collections.abc import Iterator
+
+from solver.flow.followed import Followed
+from solver.flow.timing import TIGHT, spread
+from solver.flow.wires import Half, Place, sockets
+from solver.flow.wording import listing, some
+from solver.gear.cables import SERIAL
+from solver.gear.words import Side, Spot
+
+MOST_THRUS = 3
+"""How many thrus in a row pass without a caution; each rounds the edges of the bits a little more."""
+
+
+def cautions(followed: Followed) -> tuple[str, ...]:
+    """Short plain sentences about a plan, none of which speaks against it."""
+    return (
+        *_voices(followed),
+        *_late_notes(followed),
+        *_long_chains(followed),
+        *_one_side(followed),
+        *_bleeding(followed),
+        *_left_up(followed),
+    )
+
+
+def _voices(followed: Followed) -> Iterator[str]:
+    for name, box in followed.rig.boxes.items():
+        parts = [part for part, home in followed.homes.items() if home.box == name]
+        notes = sum(followed.jam.parts[part].notes for part in parts)
+        if box.voices is not None and notes > box.voices:
+            yield f"{name} can sound {box.voices} notes at once, {listing(parts)} can ask for {notes}."
+
+
+def _late_notes(followed: Followed) -> Iterator[str]:
+    notes = followed.notes
+    for cable, leads in notes.leads:
+        boxes = {box for box, passed in notes.passed.items() if any(lead.source in passed for lead in leads)}
+        tracks = [track for track in notes.sending if track.box in boxes]
+        most = sum(max(followed.jam.parts[part].notes for part in notes.playing[track]) for track in tracks)
+        if cable.kind in SERIAL and spread(most) > TIGHT:
+            late = f"{spread(most) * 1000:.1f} ms"
+            yield f"When all {most} notes from {cable.source} to {cable.to} start together, the last is {late} late."
+
+
+def _long_chains(followed: Followed) -> Iterator[str]:
+    before = {lead.target: lead.source for _, leads in followed.notes.leads for lead in leads}
+    for target in before:
+        thrus = _thrus(followed, before, target)
+        if len(thrus) == MOST_THRUS + 1:
+            yield f"Notes for {target.port.box} pass more than {MOST_THRUS} thrus in a row: {listing(thrus)}."
+
+
+def _thrus(followed: Followed, before: dict[Half, Half], target: Half) -> list[Spot]:
+    """The thrus in a row that lead to a port that takes notes in, first to last."""
+    found: list[Spot] = []
+    at = before.get(target)
+    while at is not None and at.port not in found:
+        copied = followed.rig.ports[at.port].copies
+        if copied is None:
+            break
+        found.append(at.port)
+        at = before.get(Half(Spot(at.port.box, copied), False))
+    return found[::-1]
+
+
+def _carried_on(followed: Followed, part: str) -> set[Side]:
+    """The sides on which a mono part leaves its own box over cables; all sides if it is heard in that box."""
+    sound, box = followed.sound, followed.homes[part].box
+    if box == followed.jam.ears.box:
+        return {"left", "right"}
+    places = (wire.source for wire in sound.wires if wire.source.connection.box == box)
+    return {place.side for place in places if sound.voices_on(place.connection, place.side, part)}
+
+
+def _one_side(followed: Followed) -> Iterator[str]:
+    found: dict[str, list[str]] = {}
+    for part, home in followed.homes.items():
+        if part not in followed.stereo and _carried_on(followed, part) in ({"left"}, {"right"}):
+            found.setdefault(home.box, []).append(part)
+    for box, parts in found.items():
+        leave = "leaves" if len(parts) == 1 else "leave"
+        yield f"{listing(parts)} {leave} {box} on one side: choose sounds that lose nothing without the other."
+
+
+def _bleeding(followed: Followed) -> Iterator[str]:
+    split: dict[Spot, dict[str, list[str]]] = {}
+    for part, planned in followed.parts.items():
+        outlet = Spot(followed.homes[part].box, planned.outlet)
+        if planned.pan != "centre" and "mono" not in followed.rig.outlets[outlet].sides:
+            split.setdefault(outlet, {}).setdefault(planned.pan, []).append(part)
+    found: dict[str, list[str]] = {}
+    for outlet, sides in split.items():
+        if len(sides) == 2:
+            found.setdefault(outlet.box, []).extend(part for parts in sides.values() for part in parts)
+    for box, parts in found.items():
+        ordered = listing(part for part in followed.parts if part in parts)
+        yield f"{ordered} share the two sides of {box}: its shared effects bleed across, keep them at zero."
+
+
+def _left_up(followed: Followed) -> Iterator[str]:
+    in_use = {home.box for home in followed.homes.values()}
+    in_use |= {s.box for cable in followed.plan.cables for e in (cable.source, cable.to) for s in sockets(e)}
+    for box in followed.rig.boxes:
+        strips, engines = _free_strips(followed, box), _free_engines(followed, box)
+        said = []
+        if strips:
+            said.append(f"nothing comes in on {some(strips)}")
+        if engines and box in in_use:
+            said.append(f"no part is on {some(engines)}")
+        if said:
+            yield f"{box}: {' and '.join(said)}: turn the levels down."
+
+
+def _free_strips(followed: Followed, box: str) -> list[str]:
+    """The strips of a box that no cable feeds, if parts pass others of its strips."""
+    sound = followed.sound
+    if not any(strip.box == box for entered in sound.entered.values() for strip in entered):
+        return []
+    fed = {wire.target for wire in sound.wires}
+    fed |= {after for place in fed for after in sound.onward.get(place, ()) if not after.leaves}
+    return [
+        strip.name
+        for strip, (inlet, sides) in sound.feeds.items()
+        if strip.box == box and not any(Place(inlet, side, False) in fed for side in sides)
+    ]
+
+
+def _free_engines(followed: Followed, box: str) -> list[str]:
+    notes = followed.notes
+    return [
+        engine.name
+        for engine in followed.rig.engines
+        if engine.box == box
+        and engine not in followed.tenants
+        and notes.channel(engine) != "off"
+        and notes.level(engine) == "up"
+    ]

@@ -1,0 +1,199 @@
+"""Follows sound through a plan: which part is on which side of every outlet and inlet."""
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from functools import cached_property
+from typing import Literal, NamedTuple
+
+from solver.flow.wires import Place, Wire, audio_wires, is_midi, sockets
+from solver.gear.rig import Emission, Rig
+from solver.gear.words import Pan, Side, Spot
+from solver.plans import Plan, PlannedPart
+
+Voice = Literal["left", "right", "whole"]
+"""What a signal holds of its part: the left or right of a stereo part, or all of a mono part."""
+
+
+class Signal(NamedTuple):
+    """One voice of one part."""
+
+    part: str
+    voice: Voice
+
+
+def sides_at(pan: Pan, sides: tuple[Side, ...]) -> tuple[Side, ...]:
+    """The sides of an outlet that a sound at this pan is on."""
+    return sides if "mono" in sides or pan == "centre" else (pan,)
+
+
+class Sound:
+    """The signals of a plan, on every side of every outlet and inlet.
+
+    Args:
+        rig: The boxes.
+        plan: The plan to follow.
+        parts: The parts of the plan that the jam knows, in file order.
+        stereo: The parts that are stated stereo.
+        sums: Whether a left jack alone carries both sides where its outlet sums.
+        copies: Whether a left jack alone feeds both sides where its inlet copies.
+    """
+
+    def __init__(
+        self,
+        rig: Rig,
+        plan: Plan,
+        parts: Mapping[str, PlannedPart],
+        stereo: Collection[str],
+        *,
+        sums: bool = True,
+        copies: bool = True,
+    ) -> None:
+        self._rig, self._plan, self._parts, self._stereo = rig, plan, parts, stereo
+        self._sums, self._copies = sums, copies
+        voices: dict[str, tuple[Voice, ...]] = {p: ("left", "right") if p in stereo else ("whole",) for p in parts}
+        self.signals = tuple(Signal(part, voice) for part in parts for voice in voices[part])
+        self._bits = {signal: 1 << i for i, signal in enumerate(self.signals)}
+
+    @cached_property
+    def plugged(self) -> frozenset[Spot]:
+        """Every jack with a plug in it."""
+        cables = (cable for cable in self._plan.cables if not is_midi(cable))
+        return frozenset(spot for cable in cables for ends in (cable.source, cable.to) for spot in sockets(ends))
+
+    @cached_property
+    def wires(self) -> tuple[Wire, ...]:
+        """Every side that a cable carries on; a left jack that sums has one wire for each of the two sides."""
+        found: list[Wire] = []
+        for cable in self._plan.cables:
+            for wire in () if is_midi(cable) else audio_wires(self._rig, cable):
+                found.append(wire)
+                if self._sums and self._sums_at(wire.source):
+                    found.append(wire._replace(source=wire.source._replace(side="right")))
+        return tuple(found)
+
+    def _sums_at(self, place: Place) -> bool:
+        outlet = self._rig.outlets[place.connection]
+        if outlet.alone != "sum" or place.side != "left" or outlet.right is None:
+            return False
+        return Spot(place.connection.box, outlet.right) not in self.plugged
+
+    @cached_property
+    def onward(self) -> dict[Place, list[Place]]:
+        """Where the sound on each side goes next."""
+        found: dict[Place, list[Place]] = {}
+        for source, target in self._steps():
+            found.setdefault(source, []).append(target)
+        return found
+
+    def _steps(self) -> Iterator[tuple[Place, Place]]:
+        for wire in self.wires:
+            yield wire.source, wire.target
+        yield from self._mirrors()
+        if self._copies:
+            yield from self._copied()
+        for strip, (inlet, sides) in self.feeds.items():
+            yield from self._through(strip, inlet, sides)
+
+    def _mirrors(self) -> Iterator[tuple[Place, Place]]:
+        for spot, outlet in self._rig.outlets.items():
+            if outlet.mirrors is not None:
+                mirrored = Spot(spot.box, outlet.mirrors)
+                yield from _side_by_side(mirrored, self._rig.outlets[mirrored].sides, True, spot, outlet.sides)
+
+    def _copied(self) -> Iterator[tuple[Place, Place]]:
+        for spot, inlet in self._rig.inlets.items():
+            if inlet.alone == "copy" and inlet.right and Spot(spot.box, inlet.right) not in self.plugged:
+                yield Place(spot, "left", False), Place(spot, "right", False)
+
+    def _through(self, strip: Spot, inlet: Spot, sides: tuple[Side, ...]) -> Iterator[tuple[Place, Place]]:
+        outlet, pan = self.stand(strip)
+        if outlet is None:
+            return
+        onto = self._rig.outlets[outlet].sides
+        if len(sides) == 2:
+            yield from _side_by_side(inlet, sides, False, outlet, onto)
+            return
+        for side in sides_at(pan, onto):
+            yield Place(inlet, sides[0], False), Place(outlet, side, True)
+
+    @cached_property
+    def feeds(self) -> dict[Spot, tuple[Spot, tuple[Side, ...]]]:
+        """The inlet of every strip, and the sides that the strip takes from it."""
+        return {strip: self._rig.feed(strip) for strip in self._rig.strips}
+
+    def stand(self, strip: Spot) -> tuple[Spot | None, Pan]:
+        """The outlet and pan of a strip; where the plan says nothing, its first outlet (if it has one) and centre."""
+        planned = self._plan.strips.get(str(strip))
+        if planned is not None:
+            return Spot(strip.box, planned.outlet), planned.pan
+        first = self._rig.ways_out(Emission("strip", strip))[:1]
+        return (first[0] if first else None), "centre"
+
+    @cached_property
+    def starts(self) -> dict[Place, int]:
+        """The signals that engines put on the sides of outlets, as bits."""
+        found: dict[Place, int] = {}
+        for signal, bit in self._bits.items():
+            planned = self._parts[signal.part]
+            outlet = Spot(Spot.parse(planned.engine).box, planned.outlet)
+            sides = sides_at(planned.pan, self._rig.outlets[outlet].sides)
+            if signal.voice in sides:
+                sides = (signal.voice,)
+            for side in sides:
+                place = Place(outlet, side, True)
+                found[place] = found.get(place, 0) | bit
+        return found
+
+    @cached_property
+    def _present(self) -> dict[Place, int]:
+        """The signals on every side that any reach, as bits; each bit can only be added, so this ends on any plan."""
+        found = dict(self.starts)
+        waiting = list(found)
+        while waiting:
+            place = waiting.pop()
+            for after in self.onward.get(place, ()):
+                held = found.get(after, 0)
+                if held | found[place] != held:
+                    found[after] = held | found[place]
+                    waiting.append(after)
+        return found
+
+    def _mask(self, places: Iterable[Place]) -> int:
+        mask = 0
+        for place in places:
+            mask |= self._present.get(place, 0)
+        return mask
+
+    @cached_property
+    def _taken(self) -> dict[Spot, int]:
+        """The signals that enter each strip that any enter, as bits."""
+        masks = {s: self._mask(Place(inlet, side, False) for side in sides) for s, (inlet, sides) in self.feeds.items()}
+        return {strip: mask for strip, mask in masks.items() if mask}
+
+    @cached_property
+    def entered(self) -> dict[str, tuple[Spot, ...]]:
+        """The strips that each part enters, in file order."""
+        whole = dict.fromkeys(self._parts, 0)
+        for signal, bit in self._bits.items():
+            whole[signal.part] |= bit
+        return {part: tuple(s for s, taken in self._taken.items() if taken & mask) for part, mask in whole.items()}
+
+    def voices_in(self, strip: Spot, part: str) -> tuple[Voice, ...]:
+        """What a strip takes of a part."""
+        return self._voices(self._taken.get(strip, 0), part)
+
+    def voices_on(self, outlet: Spot, side: Side, part: str) -> tuple[Voice, ...]:
+        """What one side of an outlet carries of a part."""
+        return self._voices(self._present.get(Place(outlet, side, True), 0), part)
+
+    def _voices(self, mask: int, part: str) -> tuple[Voice, ...]:
+        voices: tuple[Voice, ...] = ("left", "right") if part in self._stereo else ("whole",)
+        return tuple(voice for voice in voices if mask & self._bits[Signal(part, voice)])
+
+
+def _side_by_side(
+    one: Spot, sides: tuple[Side, ...], leaves: bool, onto: Spot, onto_sides: tuple[Side, ...]
+) -> Iterator[tuple[Place, Place]]:
+    """Left to left and right to right; a mono end takes both, and gives to both."""
+    for side in sides:
+        for other in (side,) if side in onto_sides else onto_sides:
+            yield Place(one, side, leaves), Place(onto, other, True)

@@ -1,0 +1,73 @@
+"""Files as text: what cannot be opened, is too large or is no text is said in plain words."""
+
+import stat
+from pathlib import Path
+
+from solver.reading.problems import BadInput, Problem, Unopened, nearest
+from solver.reading.writing import quoted, shortened
+
+LARGEST = 1_000_000
+"""Bytes that a file may have."""
+
+
+def text_of(file: str, what: str = "a file") -> str:
+    """The text of a file in UTF-8, without a byte order mark.
+
+    Args:
+        file: the path, as it is to stand in messages.
+        what: the kind of file that belongs there, such as "a jam file".
+
+    Raises:
+        BadInput: it cannot be opened (then ``Unopened``), is larger than 1 MB, or is not UTF-8.
+    """
+    raw = _bytes_of(file, what)
+    if len(raw) > LARGEST:
+        raise _too_large(file, len(raw))
+    try:
+        return raw.decode("utf-8").removeprefix("\ufeff")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        found = f"byte 0x{raw[error.start]:02x} at offset {error.start}, which is no UTF-8"
+        raise BadInput([Problem(file, line, "", found, "text in UTF-8")]) from None
+
+
+def _bytes_of(file: str, what: str) -> bytes:
+    try:
+        path = Path(file)
+        state = path.stat()
+        if stat.S_ISDIR(state.st_mode):
+            raise _unopened(file, "a directory", what)
+        if not stat.S_ISREG(state.st_mode):
+            raise _unopened(file, "a device or pipe", what)
+        if state.st_size > LARGEST:
+            raise _too_large(file, state.st_size)
+        with path.open("rb") as stream:
+            return stream.read(LARGEST + 1)
+    except FileNotFoundError:
+        raise _unopened(file, "no such file", what, _neighbour(file)) from None
+    except PermissionError:
+        raise _unopened(file, "a file that may not be read", what) from None
+    except (OSError, ValueError) as error:
+        reason = error.strerror.lower() if isinstance(error, OSError) and error.strerror else "not a path"
+        raise _unopened(file, f"a file that cannot be opened ({reason})", what) from None
+
+
+def _unopened(file: str, found: str, what: str, suggestion: str | None = None) -> Unopened:
+    shown = file if file.isprintable() and file else shortened(quoted(file))
+    return Unopened([Problem(shown, None, "", found, what, suggestion)])
+
+
+def _too_large(file: str, size: int) -> BadInput:
+    found = f"{'more than ' if size == LARGEST + 1 else ''}{min(size, size)} bytes"
+    return BadInput([Problem(file, None, "", found, f"at most {LARGEST} bytes (1 MB)")])
+
+
+def _neighbour(file: str) -> str | None:
+    """A file beside the missing one with nearly its name."""
+    path = Path(file)
+    try:
+        names = sorted(entry.name for entry in path.parent.iterdir() if entry.suffix == path.suffix)
+    except (OSError, ValueError):
+        return None
+    near = nearest(path.name, names)
+    return str(path.with_name(near)) if near is not None else None

@@ -1,0 +1,114 @@
+"""Box files and jam files, with every name in them checked."""
+
+from pathlib import Path as FilePath
+from typing import Any
+
+from solver.gear.box import Box
+from solver.gear.words import Fault, Spot, Strict
+from solver.jam.jam import Jam
+from solver.reading.checking import Checked
+from solver.reading.places import keys_of
+from solver.reading.problems import BadInput, Problem, Unopened
+from solver.reading.source import Source, toml_source
+
+_BOX_FILE = "a box file"
+_JAM_FILE = "a jam file"
+_A_JAM = "this is a jam file; a box file has [[out]], [[engine]], [[track]] and the like"
+_A_BOX = "this is a box file; a jam file has leader, listen, [boxes], [part.NAME] and the like"
+_OF_THE_JAM = ("a part of this jam", "each name once")
+"""How messages begin that do not speak of boxes."""
+
+
+def box_at(file: str) -> Box:
+    """The box in a file.
+
+    Raises:
+        BadInput: the file cannot be read or says what no box can be.
+    """
+    data, source = toml_source(file, _BOX_FILE)
+    _refuse_other_kinds(data, source, Box)
+    checked = Checked(Box, data, source)
+    if checked.value is None or checked.problems:
+        raise BadInput(checked.problems)
+    return checked.value
+
+
+def jam_at(file: str) -> Jam:
+    """The jam in a file, with the boxes that it names.
+
+    Raises:
+        BadInput: the jam file or a box file cannot be read, or says what cannot be.
+    """
+    data, source = toml_source(file, _JAM_FILE)
+    _refuse_other_kinds(data, source, Jam)
+    table = _Table(data.get("boxes"), source)
+    if table.readable:
+        data = {**data, "boxes": table.boxes}
+    checked = Checked(Jam, data, source, table.counts)
+    problems = [*_in_order(table.own_problems + checked.problems), *table.box_problems]
+    if checked.value is None or problems:
+        raise BadInput(problems)
+    return checked.value
+
+
+class _Table:
+    """The boxes that a jam file names, those that are right and stand-ins for those that are not."""
+
+    def __init__(self, named: Any, source: Source) -> None:
+        self.readable = isinstance(named, dict)
+        self.boxes: dict[str, Box] = {}
+        self.own_problems: list[Problem] = []
+        self.box_problems: list[Problem] = []
+        self._bad: set[str] = set()
+        self._source = source
+        self._read: dict[FilePath, Box | None] = {}
+        for name, where in named.items() if isinstance(named, dict) else ():
+            box = self._box(name, where)
+            if box is None:
+                self._bad.add(name)
+            self.boxes[name] = Box.model_construct(name=name) if box is None else box
+
+    def counts(self, fault: Fault) -> bool:
+        """Whether a fault of the jam is more than a bad box's."""
+        if not self.readable:
+            return fault.allowed.startswith(_OF_THE_JAM)
+        return Spot.parse(fault.found.strip('"')).box not in self._bad or fault.allowed.startswith(_OF_THE_JAM)
+
+    def _box(self, name: str, where: Any) -> Box | None:
+        if not isinstance(where, str) or not where:
+            allowed = "a box file in quotes, relative to this file"
+            found = self._source.written(where)
+            self.own_problems.append(self._source.problem(("boxes", name), found, allowed))
+            return None
+        file = FilePath(self._source.file).parent / where
+        if file not in self._read:
+            self._read[file] = self._fresh(name, where, str(file))
+        return self._read[file]
+
+    def _fresh(self, name: str, where: str, file: str) -> Box | None:
+        try:
+            return box_at(file)
+        except Unopened as error:
+            problem = error.problems[0]
+            found = f"{self._source.written(where)} ({problem.found})"
+            near = str(FilePath(where).with_name(FilePath(problem.suggestion).name)) if problem.suggestion else None
+            self.own_problems.append(self._source.problem(("boxes", name), found, problem.allowed, near))
+        except BadInput as error:
+            self.box_problems.extend(error.problems)
+        return None
+
+
+def _in_order(problems: list[Problem]) -> list[Problem]:
+    return sorted(problems, key=lambda problem: problem.line or 0)
+
+
+def _refuse_other_kinds(data: dict[str, Any], source: Source, wanted: type[Box] | type[Jam]) -> None:
+    """Refuse a file that is of another kind as a whole, in one line instead of one a key."""
+    own: type[Strict] = wanted
+    other: type[Strict] = Jam if wanted is Box else Box
+    if "jams" in data and not (keys_of(Jam).keys() - {"title"}) & data.keys():
+        raise BadInput([source.problem(("jams",), "this is a set; hardpan plans one jam at a time")])
+    strangers = [key for key in data if key in keys_of(other) and key not in keys_of(own)]
+    telling = next((key for key in strangers if key != "title"), "title")
+    if strangers and not any(key in keys_of(own) for key in data if key != "name"):
+        raise BadInput([source.problem((telling,), _A_JAM if wanted is Box else _A_BOX)])

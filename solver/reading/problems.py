@@ -1,0 +1,79 @@
+"""What is wrong in a file, said as file, line, key, what was found and what is allowed."""
+
+import re
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+from typing import NamedTuple
+
+from solver.reading.writing import quoted, shortened
+
+Path = tuple[str | int, ...]
+"""Keys from the top of a file down; a number counts list items from 0."""
+
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
+_MOST_COMPARED = 2000
+
+
+class Problem(NamedTuple):
+    """One thing wrong in one file.
+
+    ``line`` counts from 1 and is None where nothing tells it. ``key`` is empty where the file as a whole is meant. An
+    empty ``allowed`` makes ``found`` a sentence of its own.
+    """
+
+    file: str
+    line: int | None
+    key: str
+    found: str
+    allowed: str = ""
+    suggestion: str | None = None
+
+    def __str__(self) -> str:
+        place = self.file if self.line is None else f"{self.file}:{self.line}"
+        said = f"found {self.found}; allowed: {self.allowed}" if self.allowed else self.found
+        hint = f"; did you mean {quoted(self.suggestion)}?" if self.suggestion is not None else ""
+        return ": ".join(filter(None, (place, self.key, said))) + hint
+
+
+class BadInput(Exception):  # noqa: N818
+    """One or more files say what they cannot say; ``problems`` has everything that was found."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems: tuple[Problem, ...] = tuple(problems)
+        super().__init__(self.problems)
+
+    def __str__(self) -> str:
+        return "\n".join(map(str, self.problems))
+
+
+class Unopened(BadInput):
+    """A file could not be opened at all, so whoever names it is to blame."""
+
+
+def key_text(path: Path) -> str:
+    """A key path as TOML would write it, list items counted from 1: ``cables."6.35 mono"``, ``intent.3.treat.1``."""
+    return ".".join(str(step + 1) if isinstance(step, int) else key_name(step) for step in path)
+
+
+def key_name(key: str) -> str:
+    """One key, in quotes unless TOML takes it bare."""
+    return shortened(key) if _BARE.fullmatch(key) else shortened(quoted(key))
+
+
+def nearest(name: str, known: Sequence[str]) -> str | None:
+    """The known name that ``name`` is nearest to, upper and lower case alike, or None when none is near.
+
+    A name without its box ("MAIN") is near the one with it ("barge/MAIN").
+    """
+    if name in known or len(name) > 200:
+        return None
+    folded: dict[str, str] = {}
+    for candidate in known[:_MOST_COMPARED]:
+        folded.setdefault(candidate.casefold(), candidate)
+    longer = [full for low, full in folded.items() if len(name) > 2 and low.startswith(name.casefold())]
+    if longer:
+        return longer[0]
+    near = get_close_matches(name.casefold(), folded, n=1, cutoff=0.6)
+    if near:
+        return folded[near[0]]
+    return next((full for low, full in folded.items() if low.partition("/")[2] == name.casefold() != ""), None)

@@ -1,0 +1,114 @@
+"""A file that has been read as data, and still knows its lines."""
+
+import json
+import re
+import tomllib
+from functools import cached_property
+from typing import Any
+
+from solver.reading.broken import JSON_VALUE, json_problem, toml_problem
+from solver.reading.files import text_of
+from solver.reading.json_lines import json_lines
+from solver.reading.lines import line_of, lines
+from solver.reading.problems import BadInput, Path, Problem, key_text
+from solver.reading.writing import quoted, written
+
+_LONGEST_KEY = 64
+_PART = r"(?:[\w-]++|\"[^\"\n]*+\"|'[^'\n]*+')"
+_ENDLESS_KEY = re.compile(rf"(?<![\w-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{{_LONGEST_KEY}}}")
+# The reader of TOML takes time with the square of the number of a key's parts.
+
+
+class Source:
+    """The name and text of one file; lines are counted only when they are asked for."""
+
+    def __init__(self, file: str, text: str, is_json: bool = False) -> None:
+        self.file = file
+        self.text = text
+        self.is_json = is_json
+
+    @cached_property
+    def _lines(self) -> dict[Path, int]:
+        return json_lines(self.text)[0] if self.is_json else lines(self.text)
+
+    def line(self, path: Path) -> int:
+        """The line of a key, or of the nearest thing above it; the first line for the whole file."""
+        return line_of(self._lines, path)
+
+    def problem(
+        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+    ) -> Problem:
+        """A problem of this file at a key path."""
+        return Problem(self.file, self.line(path), key_text(path) if key is None else key, found, allowed, suggestion)
+
+    def written(self, value: Any) -> str:
+        """A value as this file would write it, shortened."""
+        return written(value, self.is_json)
+
+
+def toml_source(file: str, what: str) -> tuple[dict[str, Any], Source]:
+    """Read a TOML file.
+
+    Args:
+        file: its path, as it is to stand in messages.
+        what: the kind of file that belongs there.
+
+    Raises:
+        BadInput: it cannot be read, or is no TOML.
+    """
+    text = text_of(file, what)
+    endless = _ENDLESS_KEY.search(text)
+    if endless is not None:
+        line = text.count("\n", 0, endless.start()) + 1
+        problem = Problem(file, line, "", f"a key of more than {_LONGEST_KEY} parts", f"at most {_LONGEST_KEY} parts")
+        raise BadInput([problem])
+    try:
+        return tomllib.loads(text), Source(file, text)
+    except (ValueError, RecursionError) as error:
+        raise BadInput([toml_problem(file, text, error)]) from None
+
+
+class _UnfitError(ValueError):
+    """JSON data that JSON itself would let pass."""
+
+
+def json_source(file: str, what: str) -> tuple[Any, Source]:
+    """Read a JSON file; a key that stands twice, NaN and Infinity are refused.
+
+    Args:
+        file: its path, as it is to stand in messages.
+        what: the kind of file that belongs there.
+
+    Raises:
+        BadInput: it cannot be read, or is no JSON.
+    """
+    text = text_of(file, what)
+    source = Source(file, text, is_json=True)
+    try:
+        return json.loads(text, object_pairs_hook=_once, parse_constant=_refused), source
+    except _UnfitError as error:
+        raise BadInput(_unfit(source, str(error))) from None
+    except (ValueError, RecursionError) as error:
+        raise BadInput([json_problem(file, error)]) from None
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    whole = dict(pairs)
+    if len(whole) < len(pairs):
+        raise _UnfitError("twice")
+    return whole
+
+
+def _refused(constant: str) -> Any:
+    raise _UnfitError(constant)
+
+
+def _unfit(source: Source, what: str) -> list[Problem]:
+    if what != "twice":
+        where = re.search(rf'(?<![\w"])-?{what.lstrip("-")}(?![\w"])', source.text)
+        line = source.text.count("\n", 0, where.start()) + 1 if where is not None else None
+        return [Problem(source.file, line, "", what, JSON_VALUE)]
+    return [
+        Problem(source.file, line, key_text(path), f"{quoted(str(path[-1]))} again", "each key once")
+        for path, line in json_lines(source.text)[1]
+    ]

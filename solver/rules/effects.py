@@ -1,0 +1,141 @@
+"""Rules of effects: each wanted amount once on a part's way, and ducking with its key."""
+
+from collections.abc import Iterator
+
+from solver.flow.effects import Effects
+from solver.flow.followed import Followed
+from solver.flow.wording import listing
+from solver.gear.rig import Emission
+from solver.gear.words import DUCKING, Spot
+from solver.jam.jam import Wanted
+from solver.rules.rule import Rule
+from solver.search.choices import Choices
+from solver.search.model import NO, Lit
+
+
+class Amounts(Rule):
+    """A9."""
+
+    id = "A9"
+    sentence = "A part gets each amount you want of an effect once on its way, and nothing that no part there wants."
+
+    def constrain(self, choices: Choices) -> None:
+        """One amount an effect and emitter, only where a part there wants it; each wanted amount is had once."""
+        for emitter, gear in choices.rig.emitters.items():
+            for effect in gear.offers:
+                amounts = choices.amounts(emitter, effect)
+                choices.model.at_most_one(amounts.values())
+                for amount, lit in amounts.items():
+                    wanting = (w.part for w in choices.jam.wanted if (w.effect, w.amount) == (effect, amount))
+                    choices.model.clause(-lit, *(choices.passes(part, emitter) for part in wanting))
+        for wanted in choices.jam.wanted:
+            _have_once(choices, wanted)
+
+    def breaches(self, followed: Followed) -> Iterator[str]:
+        """Yield amounts that a part misses or gets twice, that nobody wants, or that cannot be set."""
+        effects = followed.effects
+        for wanted in followed.jam.wanted:
+            if wanted.part in followed.parts:
+                yield from _missed(effects, wanted)
+        for emitter in effects.emitters:
+            yield from _unwanted(followed, emitter)
+
+
+def _have_once(choices: Choices, wanted: Wanted) -> None:
+    """A part meets its amount on one emitter of its way, and no other amount of the effect anywhere on it.
+
+    The two strips of a stereo part are alike, so following its left half counts them once.
+    """
+    half = choices.signals(wanted.part)[0]
+    had: list[Lit] = []
+    for emitter in choices.rig.emitters:
+        passes = choices.passes(wanted.part, emitter)
+        for amount, lit in choices.amounts(emitter, wanted.effect).items():
+            if amount == wanted.amount and wanted.at in (None, emitter.spot.box):
+                once = passes if emitter.of == "engine" else choices.into(half, emitter.spot)
+                had.append(choices.model.both(once, lit))
+            else:
+                choices.model.forbid(passes, lit)
+    if wanted.amount > 0:
+        choices.model.exactly_one(had)
+
+
+def _missed(effects: Effects, wanted: Wanted) -> Iterator[str]:
+    part, effect, amount = wanted.part, wanted.effect, wanted.amount
+    applied = [s for s in effects.ways[part] if any(effects.amount(emitter, effect) for emitter in s)]
+    for emitter in (emitter for emitters in applied for emitter in emitters):
+        found = effects.amount(emitter, effect)
+        if found != amount:
+            yield f"{emitter.spot} has {effect} {found}, {part} wants {amount}"
+        elif wanted.at is not None and emitter.spot.box != wanted.at:
+            yield f"{emitter.spot} has {effect} {found}, {part} wants it at {wanted.at}"
+    if amount and not applied:
+        where = f"at {wanted.at}" if wanted.at is not None else "on its way"
+        yield f"{part} wants {effect} {amount} {where}, its engine and strips have 0"
+    if amount and len(applied) > 1:
+        places = listing(" + ".join(str(emitter.spot) for emitter in emitters) for emitters in applied)
+        yield f"{part} gets {effect} at {places}, it wants {amount} once"
+
+
+def _unwanted(followed: Followed, emitter: Emission) -> Iterator[str]:
+    effects, gear = followed.effects, followed.effects.gear(emitter)
+    passing = effects.passing.get(emitter, ())
+    for effect, amount in effects.amounts(emitter).items():
+        if effect not in gear.offers:
+            yield f"{emitter.spot} has {effect} {amount}, it does not offer {effect}"
+        if not any(w.effect == effect and w.amount and w.part in passing for w in followed.jam.wanted):
+            yield f"{emitter.spot} has {effect} {amount}, no part there wants {effect}"
+
+
+class Keys(Rule):
+    """A10."""
+
+    id = "A10"
+    sentence = "What ducks a part follows the key you name, a part on an engine that can trigger it."
+
+    def constrain(self, choices: Choices) -> None:
+        """One key where something ducks, none elsewhere; it is the key that a ducked part there asks for."""
+        model = choices.model
+        ducked = [wanted for wanted in choices.jam.wanted if wanted.effect == DUCKING and wanted.amount > 0]
+        for emitter, gear in choices.rig.emitters.items():
+            keys, ducks = choices.keys(emitter), model.either(choices.amounts(emitter, DUCKING).values())
+            model.at_most_one(keys.values())
+            model.clause(-ducks, *keys.values())
+            for key, lit in keys.items():
+                model.implies(lit, ducks)
+                listed = (choices.lives(key, Spot(emitter.spot.box, name)) for name in gear.key)
+                model.clause(-lit, *listed)
+                model.clause(-lit, *(choices.passes(wanted.part, emitter) for wanted in ducked if wanted.key == key))
+            for wanted in ducked:
+                model.clause(-choices.passes(wanted.part, emitter), -ducks, keys.get(wanted.key or "", NO))
+
+    def breaches(self, followed: Followed) -> Iterator[str]:
+        """Yield ducking without a key, keys that cannot trigger it, wrong keys, and keys without ducking."""
+        effects = followed.effects
+        for emitter in effects.emitters:
+            yield from _key_faults(followed, emitter)
+        for wanted in followed.jam.wanted:
+            if wanted.effect == DUCKING and wanted.amount and wanted.part in followed.parts:
+                for emitter in (emitter for emitters in effects.ways[wanted.part] for emitter in emitters):
+                    key = effects.key(emitter)
+                    if effects.amount(emitter, DUCKING) and key != wanted.key:
+                        said = f"{key} triggers" if key is not None else "no part triggers"
+                        yield f"{said} the ducking of {wanted.part} at {emitter.spot}, {wanted.part} wants {wanted.key}"
+
+
+def _key_faults(followed: Followed, emitter: Emission) -> Iterator[str]:
+    key, ducks = followed.effects.key(emitter), followed.effects.amount(emitter, DUCKING)
+    if key is None:
+        if ducks:
+            yield f"{emitter.spot} has ducking {ducks} and no key"
+        return
+    if not ducks:
+        yield f"{emitter.spot} has {key} as its key and no ducking"
+        return
+    home = followed.homes.get(key)
+    listed = followed.effects.gear(emitter).key
+    if home is None:
+        yield f"{emitter.spot} has {key} as its key, no such part is in the plan"
+    elif home.box != emitter.spot.box or home.name not in listed:
+        can = listing(f"{emitter.spot.box}/{name}" for name in listed)
+        yield f"{emitter.spot} has {key} on {home} as its key, {can} can trigger it"

@@ -1,0 +1,176 @@
+"""Rules of notes: what tracks send, which engines sound, and no stray notes."""
+
+from collections.abc import Iterator
+
+from solver.flow.followed import Followed
+from solver.flow.wording import listing
+from solver.gear.box import Engine
+from solver.gear.words import ALL_CHANNELS, Channel, Spot
+from solver.jam.intents import Avoid
+from solver.rules.rule import Rule
+from solver.search.choices import Choices, Pass
+from solver.search.model import YES
+
+
+class TracksSend(Rule):
+    """M2."""
+
+    id = "M2"
+    sentence = "A track sends on one channel that it has, or on none where sending can be switched off."
+
+    def constrain(self, choices: Choices) -> None:
+        """Outs send their box's tracks, thrus and repeats pass notes on; a layer has one channel its track can take."""
+        for port, gear in choices.rig.ports.items():
+            if gear.sends and gear.way != "thru":
+                choices.notes.source(port.box, Pass("out of", port), YES)
+            for source in gear.passes_on:
+                choices.notes.edge(Pass("into", Spot(port.box, source)), Pass("out of", port), YES)
+        for hop in choices.wires.hops:
+            choices.notes.edge(Pass("out of", hop.start), Pass("into", hop.end), hop.given)
+        for layer in choices.jam.layers:
+            choices.model.exactly_one(choices.sends(layer, option) for option in choices.track_options)
+            for track, lane in choices.rig.tracks.items():
+                taken = (choices.sends(layer, option) for option in lane.options)
+                choices.model.clause(-choices.plays(layer, track), *taken)
+
+    def breaches(self, followed: Followed) -> Iterator[str]:
+        """Yield channels that a track cannot send on, and tracks with two channels."""
+        for track, parts in followed.notes.playing.items():
+            gear = followed.rig.tracks[track]
+            channels = tuple(dict.fromkeys(followed.parts[part].channel for part in parts))
+            for channel in channels:
+                if channel is None and "off" not in gear.options:
+                    yield f"{track} with {listing(parts)} sends nothing out, its sending cannot be switched off"
+                if channel is not None and channel not in gear.channels:
+                    can = listing(gear.channels) if gear.channels else "no channel"
+                    yield f"{track} with {listing(parts)} sends on channel {channel}, it has {can}"
+            if len(channels) > 1:
+                said = listing("none" if channel is None else channel for channel in channels)
+                yield f"{track} with {listing(parts)} has channels {said}, a track has one"
+
+
+class EnginesListen(Rule):
+    """M3."""
+
+    id = "M3"
+    sentence = "An engine sounds for the track that plays its part: inside its box, or on the channel it listens to."
+
+    def constrain(self, choices: Choices) -> None:
+        """Where its track does not play it inside the box, a part's engine hears that track over MIDI."""
+        model = choices.model
+        for engine in choices.rig.engines:
+            model.exactly_one(choices.listens(engine, option) for option in choices.engine_options(engine))
+        for part in choices.jam.parts:
+            layer = choices.jam.layer_of(part)
+            for engine in choices.homes(part):
+                over_midi = model.both(choices.lives(part, engine), -choices.plays_inside(layer, engine))
+                model.implies(over_midi, choices.arrives(layer, engine.box))
+                for channel in ALL_CHANNELS:
+                    hears = (choices.listens(engine, channel), choices.listens(engine, "all"))
+                    model.clause(-over_midi, -choices.sends(layer, channel), *hears)
+
+    def breaches(self, followed: Followed) -> Iterator[str]:
+        """Yield engines on channels that they do not have, and parts whose engine stays silent."""
+        notes = followed.notes
+        for engine, gear in followed.rig.engines.items():
+            channel = notes.channel(engine)
+            if channel not in gear.options:
+                yield f"{engine} is set to channel {channel}, it has {listing(gear.options)}"
+        for part, engine in followed.homes.items():
+            track = followed.tracks[part]
+            if track not in notes.sounding[engine]:
+                yield f"{engine} with {part} does not sound for {track}: {_why_silent(followed, track, engine)}"
+
+
+def _why_silent(followed: Followed, track: Spot, engine: Spot) -> str:
+    notes = followed.notes
+    if track.box == engine.box:
+        return "that track does not play it inside the box"
+    if track not in notes.sending:
+        return "that track sends nothing out"
+    if track not in notes.arriving[engine.box]:
+        return f"its notes do not reach {engine.box}"
+    listens = notes.channel(engine)
+    said = "is off" if listens == "off" else f"listens to {listens}"
+    return f"the track sends on {notes.sending[track]}, the engine {said}"
+
+
+class NoStrayNotes(Rule):
+    """M5."""
+
+    id = "M5"
+    sentence = "No engine sounds for notes that are not its own, and a level goes to zero only as the last resort."
+
+    def constrain(self, choices: Choices) -> None:
+        """An engine that sounds for a layer holds one of its parts, or is at level zero because nothing else helps."""
+        model = choices.model
+        for engine in choices.rig.engines:
+            zero = choices.silenced(engine)
+            for part in choices.jam.parts:
+                model.forbid(zero, choices.lives(part, engine))
+            for layer in choices.jam.layers:
+                rightly = (zero, choices.holds(engine, layer))
+                model.clause(-choices.plays_inside(layer, engine), *rightly)
+                model.clause(-choices.arrives(layer, engine.box), -choices.listens(engine, "all"), *rightly)
+                for channel in ALL_CHANNELS:
+                    struck = choices.strikes(layer, engine.box, channel)
+                    model.clause(-struck, -choices.listens(engine, channel), *rightly)
+            _last_resort(choices, engine)
+
+    def breaches(self, followed: Followed) -> Iterator[str]:
+        """Yield engines that sound for other tracks, or without a part, and levels at zero without need."""
+        shunned = {channel for _, intent in followed.jam.stated(Avoid) for channel in intent.avoid.channels}
+        for engine, gear in followed.rig.engines.items():
+            parts = followed.tenants.get(engine, ())
+            sounding = followed.notes.sounding[engine]
+            silent = followed.notes.level(engine) == "zero"
+            if parts:
+                own = {followed.tracks[part] for part in parts}
+                strangers = [track for track in sounding if track not in own]
+                if strangers:
+                    yield f"{engine} with {listing(parts)} also sounds for {_tracks(followed, strangers)}"
+                if silent:
+                    yield f"{engine} plays {listing(parts)}, its level is at zero"
+            elif sounding and not silent:
+                yield f"{engine} has no part and sounds for {_tracks(followed, sounding)}, its level is up"
+            elif silent and not sounding:
+                yield f"{engine} has no part and nothing plays it, its level is at zero"
+            elif silent:
+                yield from _other_ways(followed, engine, gear, shunned)
+
+
+def _last_resort(choices: Choices, engine: Spot) -> None:
+    """Level zero only where a track plays the engine inside its box, or it cannot be off and is struck everywhere."""
+    gear, zero, layers = choices.rig.engines[engine], choices.silenced(engine), choices.jam.layers
+    inside = [choices.plays_inside(layer, engine) for layer in layers]
+    if "off" in gear.options:
+        choices.model.clause(-zero, *inside)
+    elif gear.channels == "all":
+        choices.model.clause(-zero, *inside, *(choices.arrives(layer, engine.box) for layer in layers))
+    else:
+        shunned = {channel for _, intent in choices.jam.stated(Avoid) for channel in intent.avoid.channels}
+        for channel in gear.channels:
+            if channel == gear.stands or channel not in shunned:
+                struck = (choices.strikes(layer, engine.box, channel) for layer in layers)
+                choices.model.clause(-zero, *inside, *struck)
+
+
+def _tracks(followed: Followed, tracks: list[Spot] | tuple[Spot, ...]) -> str:
+    return listing(f"{track} ({listing(followed.notes.playing[track])})" for track in tracks)
+
+
+def _other_ways(followed: Followed, engine: Spot, gear: Engine, shunned: set[int]) -> Iterator[str]:
+    """Yield how an engine at level zero could be silent without it."""
+    if engine in followed.notes.inside:
+        return
+    if "off" in gear.options:
+        yield f"{engine} is at level zero, it could be off"
+        return
+    struck = set(followed.notes.arriving[engine.box].values())
+    free = [c for c in gear.options if not _is_struck(c, struck) and (c not in shunned or c == gear.stands)]
+    if free:
+        yield f"{engine} is at level zero, it could listen to channel {free[0]} where nothing is sent"
+
+
+def _is_struck(channel: Channel, struck: set[int]) -> bool:
+    return bool(struck) if channel == "all" else channel in struck

@@ -1,0 +1,118 @@
+"""Yes-or-no choices and what ties them, with all that is already known folded away.
+
+A literal is a whole number: ``n`` says that choice ``n`` holds, ``-n`` that it does not. ``YES`` always holds.
+Rules speak only in these words, so none of them knows the solver.
+"""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    pass
+
+Lit = int
+YES: Lit = 1
+NO: Lit = -1
+
+
+class Model:
+    """Collects choices and constraints; literals that are settled are folded away as they come."""
+
+    def __init__(self) -> None:
+        self.count = 1
+        self.settled: set[Lit] = {YES}
+        self.clauses: list[tuple[Lit, ...]] = []
+        self.at_most_ones: list[tuple[Lit, ...]] = []
+        self.limits: list[tuple[tuple[Lit, ...], int]] = []
+        self.rises: list[tuple[str, str, Lit]] = []
+        self._both: dict[tuple[Lit, ...], Lit] = {}
+
+    def new(self) -> Lit:
+        """A fresh open choice."""
+        self.count += 1
+        return self.count
+
+    def value(self, lit: Lit) -> Lit:
+        """``YES`` or ``NO`` where the literal is settled, else itself."""
+        if lit in self.settled:
+            return YES
+        return NO if -lit in self.settled else lit
+
+    def clause(self, *lits: Lit) -> None:
+        """At least one of these holds."""
+        kept: dict[Lit, None] = {}
+        for lit in lits:
+            value = self.value(lit)
+            if value == YES or -value in kept:
+                return
+            if value != NO:
+                kept[value] = None
+        if len(kept) == 1:
+            self.settled.add(next(iter(kept)))
+        else:
+            self.clauses.append(tuple(kept))
+
+    def require(self, lit: Lit) -> None:
+        """This holds."""
+        self.clause(lit)
+
+    def forbid(self, *lits: Lit) -> None:
+        """These do not all hold."""
+        self.clause(*(-lit for lit in lits))
+
+    def implies(self, given: Lit, then: Lit) -> None:
+        """If ``given`` holds, so does ``then``."""
+        self.clause(-given, then)
+
+    def both(self, *lits: Lit) -> Lit:
+        """A literal that holds exactly when all of these do."""
+        kept: set[Lit] = set()
+        for lit in lits:
+            value = self.value(lit)
+            if value == NO or -value in kept:
+                return NO
+            if value != YES:
+                kept.add(value)
+        if len(kept) < 2:
+            return next(iter(kept), YES)
+        key = tuple(sorted(kept))
+        if key not in self._both:
+            self._both[key] = result = self.new()
+            for lit in key:
+                self.clause(-result, lit)
+            self.clause(result, *(-lit for lit in key))
+        return self._both[key]
+
+    def either(self, lits: Iterable[Lit]) -> Lit:
+        """A literal that holds exactly when at least one of these does."""
+        return -self.both(*(-lit for lit in lits))
+
+    def at_most_one(self, lits: Iterable[Lit]) -> None:
+        """No two of these hold."""
+        values = [value for value in map(self.value, lits) if value != NO]
+        if YES in values:
+            values.remove(YES)
+            for lit in values:
+                self.clause(-lit)
+        elif len(values) > 1:
+            self.at_most_ones.append(tuple(values))
+
+    def exactly_one(self, lits: Iterable[Lit]) -> None:
+        """Just one of these holds."""
+        listed = tuple(lits)
+        self.clause(*listed)
+        self.at_most_one(listed)
+
+    def at_most(self, limit: int, lits: Iterable[Lit]) -> None:
+        """No more than ``limit`` of these hold."""
+        listed = tuple(lits)
+        if limit == 0:
+            for lit in listed:
+                self.clause(-lit)
+        elif len(listed) > limit:
+            self.limits.append((listed, limit))
+
+    def rise(self, lower: str, upper: str, given: Lit) -> None:
+        """If ``given`` holds, ``upper`` stands above ``lower``; no chain of these may close."""
+        if self.value(given) != NO:
+            self.rises.append((lower, upper, given))

@@ -1,0 +1,62 @@
+"""What is said when there is no plan to show, or none yet."""
+
+from collections import Counter
+
+from solver.jam.jam import Jam
+from solver.outcome import Progress
+from solver.sheet.cells import wrap
+from solver.sheet.words import counted
+
+STOPPED = "Stopped: this is the best plan found so far."
+
+_GOALS = {
+    "cables": ("cable", "cables"),
+    "silenced": ("engine turned down", "engines turned down"),
+    "settings_moved": ("setting to move", "settings to move"),
+}
+
+
+def impossible_text(jam: Jam, width: int) -> str:
+    """Say that nothing meets every intent, what was stated, and what to try next."""
+    kinds = Counter(intent.kind for intent in jam.intents)
+    each = ", ".join(f"{kind} {number}" for kind, number in kinds.items())
+    stated = f"Stated are {counted(len(jam.parts), 'part')} and {counted(len(jam.intents), 'intent')}"
+    stated += f" ({each})" if each else ""
+    next_step = "Next, state less: leave out an intent or a part, or let a part live on any engine"
+    if jam.cables is not None:
+        count = counted(sum(jam.cables.values()), "cable")
+        stated += f", with {count} in the drawer"
+        next_step += ", or put more cables in the drawer"
+    lines = [
+        f"Impossible, proved: no set of cables and settings meets every intent of {jam.title}.",
+        f"{stated}.",
+        f"{next_step}.",
+    ]
+    return _lines(lines, width)
+
+
+def undecided_text(title: str, width: int) -> str:
+    """Say that neither a plan nor a proof was found."""
+    lines = [
+        f"Not decided: in the time given, neither a plan for {title} was found nor a proof that there is none.",
+        "Next, give it more time: --time-limit takes seconds.",
+    ]
+    return _lines(lines, width)
+
+
+def progress_text(progress: Progress) -> str:
+    """How far the work is, such as ``4 s: best so far 6 cables, at least 4``."""
+    one, many = _GOALS.get(progress.goal, ("", ""))
+    said = []
+    if one and progress.best is not None:
+        said.append(f"best so far {counted(progress.best, one, many)}")
+    if one and progress.bound is not None:
+        least = str(progress.bound) if said else counted(progress.bound, one, many)
+        said.append(f"at least {least}")
+    if progress.goal == "cables" and progress.best is None:
+        said.insert(0, "no plan yet")
+    return f"{int(progress.seconds)} s: {', '.join(said) or 'tidying the plan'}"
+
+
+def _lines(paragraphs: list[str], width: int) -> str:
+    return "".join(f"{line}\n" for paragraph in paragraphs for line in wrap(paragraph, width))

@@ -1,0 +1,152 @@
+"""The sections of a sheet in the order in which hands need them: plug, set, know, silence, prepare, mind."""
+
+from solver.gear.words import Spot
+from solver.jam.intents import Program
+from solver.jam.jam import Jam
+from solver.plans import Plan
+from solver.sheet.carried import carried
+from solver.sheet.cells import wrap
+from solver.sheet.tables import table
+from solver.sheet.words import (
+    MEMORIES,
+    cable_words,
+    change_words,
+    channel_words,
+    effect_words,
+    end_words,
+    listed,
+    outlet_words,
+    strip_words,
+)
+
+SAFETY = (
+    "Turn the volume all the way down before you plug or pull a cable.",
+    "Power each box as its maker says, with the supply that its maker names.",
+    "Never lift a safety earth to cure hum: use an isolator or balanced lines. "
+    "Ask a qualified person about mains power; local codes apply.",
+    "Turn up again slowly and mind the loudness, for your ears and for everyone's.",
+)
+"""What holds for every jam."""
+
+
+def cables_section(jam: Jam, plan: Plan, width: int) -> list[str]:
+    """The cables in plugging order, each with the parts it carries."""
+    if not plan.cables:
+        return ["No cable to plug."]
+    rows = [
+        (str(number), cable.kind, end_words(cable.source), end_words(cable.to), ", ".join(parts))
+        for number, (cable, parts) in enumerate(zip(plan.cables, carried(jam, plan), strict=True), start=1)
+    ]
+    return table(("no.", "cable", "from", "to", "carries"), rows, width)
+
+
+def settings_section(jam: Jam, plan: Plan, width: int) -> list[str]:
+    """What to set, box by box."""
+    lines: list[str] = []
+    for box in jam.boxes:
+        rows = [
+            (f"{setting.of} {setting.where}", setting.what, change_words(plan, setting), MEMORIES[setting.stored])
+            for setting in plan.settings
+            if setting.box == box
+        ]
+        if rows:
+            lines += [*([""] if lines else []), *wrap(f"On {box}:", width)]
+            lines += table(("where", "what", "change", "stored by"), rows, width)
+    return lines or ["Nothing to set: everything stays where it stands."]
+
+
+def parts_section(jam: Jam, plan: Plan, width: int) -> list[str]:
+    """Where each part lives and who plays it; then where its sound goes and what is done to it."""
+    if not plan.parts:
+        return ["No part."]
+    played = [(name, part.engine, part.track, channel_words(part.channel)) for name, part in plan.parts.items()]
+    heard = [
+        (name, outlet_words(jam, part), strip_words(part), effect_words(plan, part))
+        for name, part in plan.parts.items()
+    ]
+    return [
+        *table(("part", "engine", "played by track", "channel"), played, width),
+        "",
+        *table(("part", "leaves by", "enters strips", "effects"), heard, width),
+    ]
+
+
+def silence_section(jam: Jam, plan: Plan, width: int) -> list[str]:
+    """Engines without a part that must be kept from sounding, and how."""
+    lines: list[str] = []
+    busy = {part.engine for part in plan.parts.values()}
+    moved = {str(Spot(s.box, s.where)): s.value for s in plan.settings if s.of == "engine" and s.what == "channel"}
+    for spot in map(str, jam.rig.engines):
+        if spot in busy:
+            continue
+        ways = []
+        if spot in moved:
+            off = moved[spot] == "off"
+            ways.append("switch its channel off" if off else f"move it out of the way, to channel {moved[spot]}")
+        if spot in plan.engines and plan.engines[spot].level == "zero":
+            ways.append("turn its level down to zero")
+        if ways:
+            lines += wrap(f"{spot}: {', and '.join(ways)}.", width, "- ", "  ")
+    return lines or ["None: every engine without a part stays silent as it stands."]
+
+
+def sounds_section(jam: Jam, plan: Plan, width: int) -> list[str]:
+    """Projects to recall, sounds to lay ready by hand, and sounds that a program change brings."""
+    lines: list[str] = []
+    for box, place in jam.recall.items():
+        lines += wrap(f"Recall on {box}: {place}.", width, "- ", "  ")
+    by_program = jam.parts_of(Program)
+    for name, part in jam.parts.items():
+        where = f"{name} ({plan.parts[name].engine})" if name in plan.parts else name
+        turns = listed(part.sounds)
+        if name in by_program:
+            in_order = f", in this order: {turns}" if part.sounds else ""
+            lines += wrap(f"{where}: switched by program change{in_order}.", width, "- ", "  ")
+        elif part.sounds:
+            lines += wrap(f"{where}: by hand. Prepare in advance, in this order: {turns}.", width, "- ", "  ")
+    return lines or ["Nothing to prepare."]
+
+
+def cautions_section(plan: Plan, width: int) -> list[str]:
+    """What to mind with this plan, then what to mind with any."""
+    return [line for caution in (*plan.cautions, *SAFETY) for line in wrap(caution, width, "- ", "  ")]
+
+
+def alternative_section(jam: Jam, best: Plan, other: Plan, width: int) -> list[str]:
+    """What is different in another plan, against the best one."""
+    said: list[tuple[str, str]] = []
+    said += [("Pull", cable_words(cable)) for cable in best.cables if cable not in other.cables]
+    said += [("Plug", cable_words(cable)) for cable in other.cables if cable not in best.cables]
+    said += [("Part", line) for name in best.parts if (line := _part_change(jam, best, other, name))]
+    before = {(s.box, s.of, s.where, s.what): change_words(best, s) for s in best.settings}
+    after = {(s.box, s.of, s.where, s.what): change_words(other, s) for s in other.settings}
+    said += [
+        ("Set", f"{box} {of} {where}, {what}: {change}")
+        for (box, of, where, what), change in after.items()
+        if before.get((box, of, where, what)) != change
+    ]
+    said += [
+        ("Leave", f"{box} {of} {where}, {what}: as it stands")
+        for box, of, where, what in before
+        if (box, of, where, what) not in after
+    ]
+    lead = max((len(word) for word, _ in said), default=0) + 4
+    return [line for word, text in said for line in wrap(text, width, f"  {word}".ljust(lead), " " * lead)] or [
+        "  The same cables, parts and settings."
+    ]
+
+
+def _part_change(jam: Jam, best: Plan, other: Plan, name: str) -> str:
+    """What a part does differently, or nothing."""
+    old, new = best.parts[name], other.parts.get(name)
+    if new is None or new == old:
+        return ""
+    told = (
+        ("engine", old.engine, new.engine),
+        ("track", old.track, new.track),
+        ("channel", channel_words(old.channel), channel_words(new.channel)),
+        ("leaves by", outlet_words(jam, old), outlet_words(jam, new)),
+        ("strips", strip_words(old), strip_words(new)),
+    )
+    changes = [f"{what} {before} -> {after}" for what, before, after in told if before != after]
+    return f"{name}: {'; '.join(changes)}" if changes else ""

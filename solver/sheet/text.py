@@ -1,0 +1,115 @@
+"""A plan as plain text for a terminal."""
+
+from collections.abc import Iterable, Sequence
+
+from solver.jam.jam import Jam
+from solver.outcome import Planned
+from solver.plans import Goals, Plan
+from solver.sheet.cells import clean, width_of, wrap
+from solver.sheet.sections import (
+    alternative_section,
+    cables_section,
+    cautions_section,
+    parts_section,
+    settings_section,
+    silence_section,
+    sounds_section,
+)
+from solver.sheet.words import counted, time_taken
+
+NARROWEST, WIDEST = 80, 100
+"""Cells a line: the least a terminal is taken to have, and the most that reads well."""
+
+
+def plan_text(jam: Jam, planned: Planned, width: int) -> str:
+    """Write the sheet of the best plan, then what is different in each other one.
+
+    Args:
+        jam: what was asked for.
+        planned: what was found.
+        width: cells a line may take, 80 to 100.
+
+    Returns:
+        Lines without a space at their end, each ended by a line feed.
+    """
+    plan = planned.best
+    lines = [*_headed(plan.title, "=", width), *wrap(headline(planned), width), *wrap(frame(jam), width)]
+    for title, section in (
+        ("Cables, in plugging order", cables_section(jam, plan, width)),
+        ("Settings to make", settings_section(jam, plan, width)),
+        ("Parts", parts_section(jam, plan, width)),
+        ("Engines to keep silent", silence_section(jam, plan, width)),
+        ("Sounds to prepare", sounds_section(jam, plan, width)),
+        ("Cautions", cautions_section(plan, width)),
+    ):
+        lines += ["", *_headed(title, "-", width), *section]
+    for number, other in enumerate(planned.plans[1:], start=2):
+        lines += ["", *wrap(f"Alternative {number}: {compared(plan, other)}", width)]
+        lines += alternative_section(jam, plan, other, width)
+    return "\n".join(lines) + "\n"
+
+
+def _headed(title: str, sign: str, width: int) -> list[str]:
+    lines = wrap(title, width)
+    return [*lines, sign * max(map(width_of, lines))]
+
+
+def headline(planned: Planned) -> str:
+    """How many cables and settings, what is proved of each, and how long it took."""
+    plan = planned.best
+    goals = goals_of(plan)
+    if plan.proof.get("cables", False):
+        cables = f"{counted(goals.cables, 'cable')}, proved the fewest"
+    elif goals.cables:
+        cables = f"{counted(goals.cables, 'cable')} found; whether fewer would do is not proved"
+    else:
+        cables = "no cable needed"
+    settings = f"{counted(goals.settings_moved, 'setting')} to move"
+    if goals.settings_moved and plan.proof.get("cables", False):
+        if plan.proof.get("settings_moved", False):
+            settings += f", proved the fewest with {counted(goals.silenced, 'engine')} turned down"
+        else:
+            settings += ", not proved the fewest"
+    took = time_taken(planned.seconds)
+    end = f"Stopped early, after {took}." if planned.stopped else f"Planned in {took}."
+    return f"{cables[0].upper()}{cables[1:]}; {settings}. {end}"
+
+
+def frame(jam: Jam) -> str:
+    """Who leads, where the ears are, the mains and the tempo."""
+    return f"Leader {jam.leader}; ears on {jam.listen}; {jam.mains} mains; {jam.tempo:g} beats a minute."
+
+
+def goals_of(plan: Plan) -> Goals:
+    """The plan's own count, or one made from its cables and settings."""
+    if plan.goals is not None:
+        return plan.goals
+    moved = [setting for setting in plan.settings if setting.was is not None]
+    silenced = [engine for engine in plan.engines.values() if engine.level == "zero"]
+    return Goals(cables=len(plan.cables), silenced=len(silenced), settings_moved=len(moved))
+
+
+def compared(best: Plan, other: Plan) -> str:
+    """The cost of another plan against the best one."""
+    had, has = goals_of(best), goals_of(other)
+    cables = counted(has.cables, "cable") + _against(has.cables - had.cables)
+    settings = f"{counted(has.settings_moved, 'setting')} to move" + _against(has.settings_moved - had.settings_moved)
+    return f"{cables}, {settings}."
+
+
+def _against(difference: int) -> str:
+    if difference == 0:
+        return " (as many)"
+    return f" ({difference} more)" if difference > 0 else f" ({-difference} fewer)"
+
+
+def breach_text(breaches: Iterable[Sequence[str]]) -> str:
+    """Write one line for each broken rule: its id, its sentence, and where it is broken.
+
+    Args:
+        breaches: rule id, sentence and where, for each.
+    """
+    return "".join(
+        f"{clean(rule)} {clean(sentence).rstrip(' .')}: {clean(where)}".rstrip() + "\n"
+        for rule, sentence, where in breaches
+    )

@@ -1,0 +1,51 @@
+"""What is said when there is no plan."""
+
+import pytest
+
+from solver.outcome import Progress
+from solver.sheet.answers import impossible_text, progress_text, undecided_text
+from solver.sheet.cells import width_of
+from tests.sheet.low_tide import low_tide
+
+
+def test_impossible_counts_what_is_stated_and_names_no_cause() -> None:
+    assert impossible_text(low_tide(), 100) == (
+        "Impossible, proved: no set of cables and settings meets every intent of Low Tide.\n"
+        "Stated are 3 parts and 4 intents (separate 1, treat 1, layer 1, program 1), with 5 cables in the\n"
+        "drawer.\n"
+        "Next, state less: leave out an intent or a part, or let a part live on any engine, or put more\n"
+        "cables in the drawer.\n"
+    )
+
+
+def test_a_drawer_without_end_needs_no_more_cables() -> None:
+    text = impossible_text(low_tide(cables=None, intent=[]), 100)
+    assert "3 parts and no intent.\n" in text
+    assert "drawer" not in text
+
+
+def test_texts_fit() -> None:
+    jam = low_tide(title="低" * 200)
+    for text in (impossible_text(jam, 80), undecided_text(jam.title, 80)):
+        assert all(width_of(line) <= 80 and line == line.rstrip() for line in text.split("\n"))
+
+
+def test_undecided_says_neither() -> None:
+    text = undecided_text("Low Tide", 80).replace("\n", " ")
+    assert "neither a plan for Low Tide was found nor a proof that there is none" in text
+    assert "--time-limit" in text
+
+
+@pytest.mark.parametrize(
+    ("progress", "said"),
+    [
+        (Progress("cables", 6, 4, 4.9), "4 s: best so far 6 cables, at least 4"),
+        (Progress("cables", None, 1, 2.0), "2 s: no plan yet, at least 1 cable"),
+        (Progress("cables", None, None, 2.0), "2 s: no plan yet"),
+        (Progress("silenced", 1, 0, 3.0), "3 s: best so far 1 engine turned down, at least 0"),
+        (Progress("settings_moved", 9, 2, 7.2), "7 s: best so far 9 settings to move, at least 2"),
+        (Progress("tidy", 512, 3, 8.0), "8 s: tidying the plan"),
+    ],
+)
+def test_progress_is_said_in_words(progress: Progress, said: str) -> None:
+    assert progress_text(progress) == said
