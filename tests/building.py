@@ -1,7 +1,7 @@
 """Builds invented boxes, jams and plans for tests, in few words."""
 
 from collections.abc import Iterable, Mapping
-from typing import Any, cast
+from typing import Any
 
 from solver.flow.followed import Followed
 from solver.gear.box import Box
@@ -48,8 +48,8 @@ def plan(parts: Mapping[str, Table], cables: Iterable[Table] = (), **keys: Any) 
 
 
 def breaches(rule: type[Rule], of: Jam, in_plan: Plan) -> list[str]:
-    """What a rule says of a plan; a rule has no state, so none is made."""
-    return list(rule.breaches(cast(Rule, None), Followed(of, in_plan)))
+    """What a rule says of a plan."""
+    return list(rule().breaches(Followed(of, in_plan)))
 
 
 def desk(**tables: Iterable[Table]) -> Box:

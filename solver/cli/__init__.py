@@ -1,9 +1,11 @@
 """The ``hardpan`` command. Each command stands in a file of its own, loaded only when it is asked for."""
 
 import difflib
-from importlib import import_module, metadata
+from importlib import import_module
 
 import click
+
+import solver
 
 COMMANDS = {
     "check": "Follow the signals through a plan and list each rule it breaks.",
@@ -44,21 +46,8 @@ class Lazy(click.Group):
             formatter.write_dl(list(COMMANDS.items()))
 
 
-def _say_version(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
-    if not wanted or ctx.resilient_parsing:
-        return
-    try:
-        said = metadata.version("hardpan")
-    except metadata.PackageNotFoundError:
-        said = "run from its source folder, not installed"
-    click.echo(f"hardpan {said}")
-    ctx.exit()
-
-
 @click.group(cls=Lazy, name="hardpan", context_settings={"help_option_names": ["-h", "--help"]})
-@click.option(
-    "--version", is_flag=True, is_eager=True, expose_value=False, callback=_say_version, help="Say which version it is."
-)
+@click.version_option(solver.__version__, prog_name="hardpan", message="%(prog)s %(version)s")
 def main() -> None:
     """Plan the cables and settings of a hardware jam.
 

@@ -20,14 +20,15 @@ def reachable(starts: Iterable[N], onward: Mapping[N, Iterable[N]]) -> dict[N, N
 
 
 def loops(onward: Mapping[N, Iterable[N]]) -> list[tuple[N, ...]]:
-    """Shortest ways round, each from its first node back to it; a node stands in one loop of the list at most."""
+    """Shortest ways round, each from its first node back to it; no two of them share a node."""
     found: list[tuple[N, ...]] = []
     seen: set[N] = set()
     for node in onward:
         if node not in seen:
             loop = _way_round(node, onward)
-            seen.update(loop)
-            found.extend([loop] if loop else [])
+            if loop and seen.isdisjoint(loop):
+                found.append(loop)
+                seen.update(loop)
     return found
 
 

@@ -13,6 +13,7 @@ from solver.gear.words import (
     ChannelNumber,
     Fault,
     Flag,
+    Many,
     Name,
     NameOrNames,
     Names,
@@ -256,12 +257,12 @@ class Box(Strict):
     voices: (
         Annotated[int, Field(strict=True, ge=1, le=4096), Allowed("a whole number of notes from 1 to 4096")] | None
     ) = None
-    outlets: tuple[Outlet, ...] = Field(default=(), alias="out")
-    inlets: tuple[Inlet, ...] = Field(default=(), alias="in")
-    strips: tuple[Strip, ...] = Field(default=(), alias="strip")
-    engines: tuple[Engine, ...] = Field(default=(), alias="engine")
-    tracks: tuple[Track, ...] = Field(default=(), alias="track")
-    ports: tuple[Port, ...] = Field(default=(), alias="midi")
+    outlets: Many[Outlet] = Field(default=(), alias="out")
+    inlets: Many[Inlet] = Field(default=(), alias="in")
+    strips: Many[Strip] = Field(default=(), alias="strip")
+    engines: Many[Engine] = Field(default=(), alias="engine")
+    tracks: Many[Track] = Field(default=(), alias="track")
+    ports: Many[Port] = Field(default=(), alias="midi")
 
     @model_validator(mode="after")
     def _check(self) -> "Box":

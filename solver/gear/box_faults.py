@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from solver.gear.words import DUCKING, SETTINGS, Fault
+from solver.gear.words import DUCKING, SETTINGS, Fault, quoted
 
 if TYPE_CHECKING:
     from solver.gear.box import Box, Emitter, Engine, Inlet, Outlet, Port, Strip, Track
@@ -18,8 +18,9 @@ MOST_NAMES = 40
 def box_faults(box: Box) -> Iterator[Fault]:
     """Yield every fault of a box whose fields are right one by one."""
     yield from _doubles(box)
+    by_name = {outlet.name: outlet for outlet in box.outlets}
     for i, outlet in enumerate(box.outlets):
-        yield from _mirror_faults(box, outlet, ("out", i))
+        yield from _mirror_faults(outlet, by_name, ("out", i))
     for i, strip in enumerate(box.strips):
         at = ("strip", i)
         try:
@@ -44,7 +45,7 @@ def box_faults(box: Box) -> Iterator[Fault]:
 
 def repr_name(name: str) -> str:
     """A name as the file writes it, in quotes."""
-    return f'"{name}"'
+    return quoted(name)
 
 
 def one_of(names: Iterable[str], what: str) -> str:
@@ -88,10 +89,9 @@ def _doubles(box: Box) -> Iterator[Fault]:
                 labels.update([label] if label is not None else [])
 
 
-def _mirror_faults(box: Box, outlet: Outlet, path: tuple[str | int, ...]) -> Iterator[Fault]:
+def _mirror_faults(outlet: Outlet, by_name: dict[str, Outlet], path: tuple[str | int, ...]) -> Iterator[Fault]:
     if outlet.mirrors is None:
         return
-    by_name = {o.name: o for o in box.outlets}
     yield from _unknown(outlet.mirrors, list(by_name), (*path, "mirrors"), "an outlet of this box")
     seen, at = {outlet.name}, by_name.get(outlet.mirrors)
     while at is not None:
@@ -115,9 +115,10 @@ def _sources(box: Box) -> Iterator[str]:
 def _emitter_faults(box: Box, emitter: Emitter, path: tuple[str | int, ...]) -> Iterator[Fault]:
     for i, name in enumerate(emitter.to):
         where = (*path, "to") if len(emitter.to) == 1 else (*path, "to", i)
-        yield from _unknown(name, [o.name for o in box.outlets], where, "an outlet of this box")
         if name in emitter.to[:i]:
             yield Fault(where, repr_name(name), "each outlet once")
+        else:
+            yield from _unknown(name, [o.name for o in box.outlets], where, "an outlet of this box")
     for i, name in enumerate(emitter.key):
         yield from _unknown(name, [e.name for e in box.engines], (*path, "key", i), "an engine of this box")
     for i, effect in enumerate(emitter.offers):
@@ -153,7 +154,11 @@ def _port_faults(box: Box) -> Iterator[Fault]:
             yield Fault(at, "a thru without copies", one_of(ins, "copies = an in port of this box"))
         if port.copies is not None and port.way != "thru":
             yield Fault((*at, "copies"), repr_name(port.copies), "copies only on a thru (an out has repeats)")
-        for name in port.repeats:
-            yield from _unknown(name, ins, (*at, "repeats"), "an in port of this box")
+        for j, name in enumerate(port.repeats):
+            where = (*at, "repeats") if len(port.repeats) == 1 else (*at, "repeats", j)
+            if name in port.repeats[:j]:
+                yield Fault(where, repr_name(name), "each port once")
+            else:
+                yield from _unknown(name, ins, where, "an in port of this box")
         if port.copies is not None:
             yield from _unknown(port.copies, ins, (*at, "copies"), "an in port of this box")

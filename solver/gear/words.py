@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from itertools import islice
-from typing import Annotated, Any, Literal, NamedTuple, get_args
+from typing import Annotated, Any, Literal, NamedTuple, TypeVar, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
@@ -60,6 +60,22 @@ MOST_FAULTS = 500
 """How many faults one check lists at most: a file with more is broken as a whole."""
 
 
+_ESCAPES = {"\\": "\\\\", '"': '\\"', "\n": "\\n", "\t": "\\t", "\r": "\\r"}
+
+
+def quoted(text: str) -> str:
+    """A text in double quotes, with everything escaped that would not show."""
+    return f'"{"".join(map(_shown, text))}"'
+
+
+def _shown(char: str) -> str:
+    if char in _ESCAPES:
+        return _ESCAPES[char]
+    if char.isprintable():
+        return char
+    return f"\\u{ord(char):04x}" if ord(char) < 0x10000 else f"\\U{ord(char):08x}"
+
+
 def refuse(faults: Iterable[Fault]) -> None:
     """Raise all faults as one validation error; do nothing when there are none."""
     listed = tuple(islice(faults, MOST_FAULTS))
@@ -70,6 +86,15 @@ def refuse(faults: Iterable[Fault]) -> None:
 
 class Allowed(str):
     """Says in plain words what a field takes; stands in the field's annotation."""
+
+
+T = TypeVar("T")
+
+MOST_TABLES = 1000
+"""How many tables of one kind a file may have."""
+
+Many = Annotated[tuple[T, ...], Field(max_length=MOST_TABLES)]
+"""A list of tables."""
 
 
 def _as_tuple(value: Any) -> Any:

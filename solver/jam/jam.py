@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 from solver.gear.box import Box
 from solver.gear.cables import Kind
 from solver.gear.rig import Rig
-from solver.gear.words import DUCKING, Allowed, Name, Names, Spot, Strict, Text, refuse
+from solver.gear.words import DUCKING, MOST_TABLES, Allowed, Many, Name, Names, Spot, Strict, Text, refuse
 from solver.jam.intents import Intent, Layer, Treat, Wish
 from solver.jam.jam_faults import jam_faults
 
@@ -47,14 +47,18 @@ class Jam(Strict):
     listen: Name
     mains: Annotated[Literal["stereo", "mono"], Allowed('"stereo" or "mono"')] = "stereo"
     boxes: Annotated[
-        dict[Name, Box], Allowed('a table of names and box files in quotes, such as tiller = "boxes/tiller.toml"')
+        dict[Name, Box],
+        Field(max_length=MOST_TABLES),
+        Allowed('a table of names and box files in quotes, such as tiller = "boxes/tiller.toml"'),
     ]
     cables: (
         dict[Kind, Annotated[int, Field(strict=True, ge=0, le=999), Allowed("a whole number of cables from 0 to 999")]]
         | None
     ) = None
-    parts: dict[Name, Part] = Field(default={}, alias="part")
-    intents: tuple[Intent, ...] = Field(default=(), alias="intent")
+    parts: Annotated[
+        dict[Name, Part], Field(max_length=MOST_TABLES), Allowed(f"[part.NAME] tables, at most {MOST_TABLES}")
+    ] = Field(default={}, alias="part")
+    intents: Many[Intent] = Field(default=(), alias="intent")
     recall: dict[Name, Text] = Field(default={})
 
     @model_validator(mode="after")

@@ -23,7 +23,7 @@ def jam_faults(jam: Jam) -> Iterator[Fault]:
     yield from _unknown(jam.leader, jam.boxes, ("leader",), "a box of this jam")
     yield from _unknown(jam.listen, map(str, jam.rig.outlets), ("listen",), "an outlet of a box")
     for name, part in jam.parts.items():
-        if part.on is not None and part.on not in jam.boxes:
+        if part.on is not None and part.on not in jam.boxes and Spot.parse(part.on) not in jam.rig.engines:
             known = (*jam.boxes, *map(str, jam.rig.engines))
             yield from _unknown(part.on, known, ("part", name, "on"), "a box of this jam, or one of its engines")
     for name in jam.recall:
@@ -56,7 +56,7 @@ def _intent_faults(jam: Jam, intent: Wish, path: Path) -> Iterator[Fault]:
         yield from _unknown(intent.at, jam.boxes, (*path, "at"), "a box of this jam")
     if isinstance(intent, Treat) and intent.key is not None:
         yield from _unknown(intent.key, jam.parts, (*path, "key"), "a part of this jam")
-    if isinstance(intent, Play) and intent.source not in jam.boxes:
+    if isinstance(intent, Play) and intent.source not in jam.boxes and Spot.parse(intent.source) not in jam.rig.tracks:
         what = "a box of this jam, or one of its tracks"
         yield from _unknown(intent.source, (*jam.boxes, *map(str, jam.rig.tracks)), (*path, "from"), what)
     if isinstance(intent, Layer):
@@ -66,10 +66,10 @@ def _intent_faults(jam: Jam, intent: Wish, path: Path) -> Iterator[Fault]:
 def _each(names: Iterable[str], known: Iterable[str], path: Path, what: str) -> Iterator[Fault]:
     listed, seen = dict.fromkeys(known), set[str]()
     for i, name in enumerate(names):
-        if name not in listed:
-            yield from _unknown(name, listed, (*path, i), what)
         if name in seen:
             yield Fault((*path, i), repr_name(name), "each name once")
+        elif name not in listed:
+            yield from _unknown(name, listed, (*path, i), what)
         seen.add(name)
 
 

@@ -22,7 +22,6 @@ _TOML: _Words = (
     (r"Unescaped", "a backslash that stands for nothing", r"\\ for a backslash, or the text in single quotes"),
     (r"Invalid hex value|Escaped character", r"a \u that names no character", r"\u and the four digits of a character"),
     (r"Illegal character '\\n'|Unterminated|Expected ['\"]", *_TEXT_END),
-    (r"(?:Illegal|invalid) character '\\x00'", "a NUL byte", "text"),
     (r"(?:Illegal|invalid) character", "a control character", "text"),
     (r"Invalid date", "a date that does not exist", _VALUE),
     (r"Invalid value", "something that is no value", _VALUE),

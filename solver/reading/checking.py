@@ -11,7 +11,7 @@ from solver.reading.follow_ons import FollowOns
 from solver.reading.places import Place, allowed, keys_of, options, place
 from solver.reading.problems import Path, Problem, key_name, nearest
 from solver.reading.source import Source
-from solver.reading.standins import StandIns, value_at
+from solver.reading.standins import StandIns, value_at, without
 
 M = TypeVar("M", bound=BaseModel)
 
@@ -59,10 +59,13 @@ class Checked(Generic[M]):
 
     def _take(self, error: ValidationError) -> bool:
         """Note what one check says; whether another one may say more."""
+        if error.error_count() >= MOST_FAULTS:
+            return self._take_many(error)
         before = self._data
-        details = error.errors(include_url=False, include_input=False)[:MOST_FAULTS]
+        details = error.errors(include_url=False, include_input=False)
         places = [(detail, self._place(detail)) for detail in details]
         places.sort(key=lambda pair: pair[1].how != "unknown")  # a misspelt key explains one that is missing
+        inside = {here.path[:end] for _, here in places for end in range(len(here.path))}
         gone: list[Path] = []
         whole = False
         for detail, here in places:
@@ -71,6 +74,8 @@ class Checked(Generic[M]):
                 whole = True
             elif detail["type"] == "faults":
                 gone.extend(self._take_faults(here, detail))
+            elif detail["type"] == "too_short" and here.path in inside:
+                continue  # it is too short because of the wrong items that are told of
             elif here.path not in gone:
                 self._take_place(detail, here)
                 self._data = self._stand_ins.mended(self._data, here)
@@ -78,6 +83,18 @@ class Checked(Generic[M]):
         for path in gone:
             self._follow_ons.lose(path)
         return not whole and self._data is not before
+
+    def _take_many(self, error: ValidationError) -> bool:
+        """Note the first of so many problems that the file is broken as a whole; never go on."""
+        for detail in error.errors(include_url=False, include_input=False)[:MOST_FAULTS]:
+            here = self._place(detail)
+            if detail["type"] == "faults":
+                self._take_faults(here, detail)
+            else:
+                self._take_place(detail, here)
+        found = f"{error.error_count()} wrong things; the first {MOST_FAULTS} are listed"
+        self.problems.append(Problem(self._source.file, None, "", found))
+        return False
 
     def _place(self, detail: ErrorDetails) -> Place:
         location = detail["loc"]
@@ -116,7 +133,7 @@ class Checked(Generic[M]):
                 found = fault.found if as_table else self._source.written(value)
                 self._note(path, found, fault.allowed, self._near_fault(fault))
             if fault.path:
-                self._data = self._stand_ins.mended(self._data, place(self._model, (*detail["loc"], *fault.path)))
+                self._data = without(self._data, path)
                 gone.append(path)
             else:
                 self._data, changed = self._stand_ins.reshaped(self._data, here)

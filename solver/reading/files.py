@@ -3,8 +3,9 @@
 import stat
 from pathlib import Path
 
+from solver.gear.words import quoted
 from solver.reading.problems import BadInput, Problem, Unopened, nearest
-from solver.reading.writing import quoted, shortened
+from solver.reading.writing import shortened
 
 LARGEST = 1_000_000
 """Bytes that a file may have."""
@@ -18,17 +19,22 @@ def text_of(file: str, what: str = "a file") -> str:
         what: the kind of file that belongs there, such as "a jam file".
 
     Raises:
-        BadInput: it cannot be opened (then ``Unopened``), is larger than 1 MB, or is not UTF-8.
+        BadInput: it cannot be opened (then ``Unopened``), is larger than 1 MB, has a NUL byte, or is not UTF-8.
     """
     raw = _bytes_of(file, what)
     if len(raw) > LARGEST:
-        raise _too_large(file, len(raw))
+        raise _too_large(file, f"more than {LARGEST}")
     try:
-        return raw.decode("utf-8").removeprefix("\ufeff")
+        text = raw.decode("utf-8")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         found = f"byte 0x{raw[error.start]:02x} at offset {error.start}, which is no UTF-8"
         raise BadInput([Problem(file, line, "", found, "text in UTF-8")]) from None
+    if b"\0" in raw:
+        at = raw.index(b"\0")
+        found = f"a NUL byte at offset {at}"
+        raise BadInput([Problem(file, raw.count(b"\n", 0, at) + 1, "", found, "text in UTF-8")])
+    return text.removeprefix("\ufeff")
 
 
 def _bytes_of(file: str, what: str) -> bytes:
@@ -40,7 +46,7 @@ def _bytes_of(file: str, what: str) -> bytes:
         if not stat.S_ISREG(state.st_mode):
             raise _unopened(file, "a device or pipe", what)
         if state.st_size > LARGEST:
-            raise _too_large(file, state.st_size)
+            raise _too_large(file, str(state.st_size))
         with path.open("rb") as stream:
             return stream.read(LARGEST + 1)
     except FileNotFoundError:
@@ -57,9 +63,8 @@ def _unopened(file: str, found: str, what: str, suggestion: str | None = None) -
     return Unopened([Problem(shown, None, "", found, what, suggestion)])
 
 
-def _too_large(file: str, size: int) -> BadInput:
-    found = f"{'more than ' if size == LARGEST + 1 else ''}{min(size, size)} bytes"
-    return BadInput([Problem(file, None, "", found, f"at most {LARGEST} bytes (1 MB)")])
+def _too_large(file: str, size: str) -> BadInput:
+    return BadInput([Problem(file, None, "", f"{size} bytes", f"at most {LARGEST} bytes (1 MB)")])
 
 
 def _neighbour(file: str) -> str | None:

@@ -2,7 +2,7 @@
 
 import re
 
-from solver.gear.words import Fault
+from solver.gear.words import Fault, quoted
 from solver.reading.problems import Path
 
 _LEANS_ON: dict[tuple[str, str], tuple[str, ...]] = {
@@ -31,6 +31,10 @@ _NAMED_BY = {
 """How messages speak of the things that tables name."""
 
 
+STAND_IN = "\0stand-in "
+"""How names begin that stand in for wrong ones; no message shows one."""
+
+
 class FollowOns:
     """Remembers what was wrong and has been replaced or left out."""
 
@@ -53,6 +57,8 @@ class FollowOns:
 
     def single(self, path: Path, allowed: str) -> bool:
         """Whether a problem at a path only follows from another: at or above it, or of a key that it asks for."""
+        if quoted(STAND_IN)[:-1] in allowed:
+            return True
         above = any(path[:end] in self._lost for end in range(1, len(path) + 1))
         words = self._inside.get(path, set())
         return above or any(re.search(rf"\b{re.escape(word)}\b", allowed) for word in words)

@@ -4,11 +4,11 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from solver.gear.box import Box
-from solver.gear.words import Fault, Spot, Strict
+from solver.gear.words import Fault, Strict, quoted
 from solver.jam.jam import Jam
 from solver.reading.checking import Checked
 from solver.reading.places import keys_of
-from solver.reading.problems import BadInput, Problem, Unopened
+from solver.reading.problems import BadInput, Problem, Unopened, in_order
 from solver.reading.source import Source, toml_source
 
 _BOX_FILE = "a box file"
@@ -29,7 +29,7 @@ def box_at(file: str) -> Box:
     _refuse_other_kinds(data, source, Box)
     checked = Checked(Box, data, source)
     if checked.value is None or checked.problems:
-        raise BadInput(checked.problems)
+        raise BadInput(in_order(checked.problems))
     return checked.value
 
 
@@ -45,7 +45,7 @@ def jam_at(file: str) -> Jam:
     if table.readable:
         data = {**data, "boxes": table.boxes}
     checked = Checked(Jam, data, source, table.counts)
-    problems = [*_in_order(table.own_problems + checked.problems), *table.box_problems]
+    problems = [*in_order(table.own_problems + checked.problems), *table.box_problems]
     if checked.value is None or problems:
         raise BadInput(problems)
     return checked.value
@@ -72,7 +72,8 @@ class _Table:
         """Whether a fault of the jam is more than a bad box's."""
         if not self.readable:
             return fault.allowed.startswith(_OF_THE_JAM)
-        return Spot.parse(fault.found.strip('"')).box not in self._bad or fault.allowed.startswith(_OF_THE_JAM)
+        of_bad = any(fault.found.startswith(f"{quoted(name)[:-1]}/") for name in self._bad)
+        return not of_bad or fault.allowed.startswith(_OF_THE_JAM)
 
     def _box(self, name: str, where: Any) -> Box | None:
         if not isinstance(where, str) or not where:
@@ -96,10 +97,6 @@ class _Table:
         except BadInput as error:
             self.box_problems.extend(error.problems)
         return None
-
-
-def _in_order(problems: list[Problem]) -> list[Problem]:
-    return sorted(problems, key=lambda problem: problem.line or 0)
 
 
 def _refuse_other_kinds(data: dict[str, Any], source: Source, wanted: type[Box] | type[Jam]) -> None:

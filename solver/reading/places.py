@@ -8,9 +8,8 @@ from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_ori
 from pydantic import BaseModel, BeforeValidator, Discriminator, Tag
 from pydantic.fields import FieldInfo
 
-from solver.gear.words import Allowed
+from solver.gear.words import MOST_TABLES, Allowed, quoted
 from solver.reading.problems import Path, key_text
-from solver.reading.writing import quoted
 
 KEY_ERROR = "[key]"
 """How a location says that the key itself is wrong, not what stands under it."""
@@ -145,5 +144,5 @@ def _shape(listed: bool, path: Path) -> str:
         return f"a table: {key_text(path[-1:])} = {{ ... }}"
     header = ".".join(key_text((step,)) for step in path if isinstance(step, str))
     if listed:
-        return f"tables: [[{header}]]"
+        return f"[[{header}]] tables, at most {MOST_TABLES}"
     return f"a table: [[{header}]]" if isinstance(path[-1], int) else f"a table: [{header}]"

@@ -8,7 +8,7 @@ from solver.gear.words import Fault, Spot
 from solver.jam.jam import Jam
 from solver.plans import Plan, PlannedEngine, PlannedPart, PlannedStrip
 from solver.reading.checking import Checked
-from solver.reading.problems import BadInput, Path
+from solver.reading.problems import BadInput, Path, in_order
 from solver.reading.source import json_source
 
 
@@ -29,7 +29,7 @@ def plan_at(file: str, jam: Jam) -> Plan:
     if checked.value is not None:
         checked.add(_Table(jam).faults(checked.value))
     if checked.value is None or checked.problems:
-        raise BadInput(checked.problems)
+        raise BadInput(in_order(checked.problems))
     return checked.value
 
 

@@ -5,7 +5,8 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 from typing import NamedTuple
 
-from solver.reading.writing import quoted, shortened
+from solver.gear.words import quoted
+from solver.reading.writing import shortened
 
 Path = tuple[str | int, ...]
 """Keys from the top of a file down; a number counts list items from 0."""
@@ -48,6 +49,11 @@ class BadInput(Exception):  # noqa: N818
 
 class Unopened(BadInput):
     """A file could not be opened at all, so whoever names it is to blame."""
+
+
+def in_order(problems: Iterable[Problem]) -> list[Problem]:
+    """Problems of one file as its lines go, those without a line first."""
+    return sorted(problems, key=lambda problem: problem.line or 0)
 
 
 def key_text(path: Path) -> str:

@@ -6,12 +6,13 @@ import tomllib
 from functools import cached_property
 from typing import Any
 
+from solver.gear.words import quoted
 from solver.reading.broken import JSON_VALUE, json_problem, toml_problem
 from solver.reading.files import text_of
 from solver.reading.json_lines import json_lines
 from solver.reading.lines import line_of, lines
 from solver.reading.problems import BadInput, Path, Problem, key_text
-from solver.reading.writing import quoted, written
+from solver.reading.writing import written
 
 _LONGEST_KEY = 64
 _PART = r"(?:[\w-]++|\"[^\"\n]*+\"|'[^'\n]*+')"
@@ -68,6 +69,10 @@ def toml_source(file: str, what: str) -> tuple[dict[str, Any], Source]:
         raise BadInput([toml_problem(file, text, error)]) from None
 
 
+_TWICE = "a key twice"
+_HALF = "half of a character in a key"
+
+
 class _UnfitError(ValueError):
     """JSON data that JSON itself would let pass."""
 
@@ -95,7 +100,11 @@ def json_source(file: str, what: str) -> tuple[Any, Source]:
 def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     whole = dict(pairs)
     if len(whole) < len(pairs):
-        raise _UnfitError("twice")
+        raise _UnfitError(_TWICE)
+    try:
+        "".join(whole).encode()
+    except UnicodeEncodeError:
+        raise _UnfitError(_HALF) from None
     return whole
 
 
@@ -104,11 +113,13 @@ def _refused(constant: str) -> Any:
 
 
 def _unfit(source: Source, what: str) -> list[Problem]:
-    if what != "twice":
-        where = re.search(rf'(?<![\w"])-?{what.lstrip("-")}(?![\w"])', source.text)
-        line = source.text.count("\n", 0, where.start()) + 1 if where is not None else None
-        return [Problem(source.file, line, "", what, JSON_VALUE)]
-    return [
-        Problem(source.file, line, key_text(path), f"{quoted(str(path[-1]))} again", "each key once")
-        for path, line in json_lines(source.text)[1]
-    ]
+    if what == _TWICE:
+        return [
+            Problem(source.file, line, key_text(path), f"{quoted(str(path[-1]))} again", "each key once")
+            for path, line in json_lines(source.text)[1]
+        ]
+    half = what == _HALF
+    pattern = r"\\u[dD][89a-fA-F]" if half else rf'(?<![\w"])-?{what.lstrip("-")}(?![\w"])'
+    where = re.search(pattern, source.text)
+    line = source.text.count("\n", 0, where.start()) + 1 if where is not None else None
+    return [Problem(source.file, line, "", what, "whole characters" if half else JSON_VALUE)]

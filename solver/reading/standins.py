@@ -7,6 +7,7 @@ from pydantic import BaseModel
 
 from solver.gear.box import Connection
 from solver.jam.intents import Kept, Treat, Wish
+from solver.reading.follow_ons import STAND_IN
 from solver.reading.places import Place, bare, is_model, is_union, keys_of
 from solver.reading.problems import Path
 
@@ -26,7 +27,7 @@ class StandIns:
         known = keys_of(here.model).get(str(here.path[-1])) if here.model is not None else None
         removable = here.how in ("unknown", "key") or (known is not None and not known.required)
         if removable:
-            return _without(data, here.path)
+            return without(data, here.path)
         return _with(data, here.path, self.value(here.kind))
 
     def reshaped(self, data: Any, here: Place) -> tuple[Any, Path]:
@@ -44,7 +45,7 @@ class StandIns:
 
     def name(self) -> str:
         """A name that no file has."""
-        return f"\x00{next(self._numbers)}"
+        return f"{STAND_IN}{next(self._numbers)}"
 
     def value(self, kind: Any) -> Any:
         """A value that an annotation takes."""
@@ -91,7 +92,8 @@ def _with(data: Any, path: Path, value: Any) -> Any:
     return data
 
 
-def _without(data: Any, path: Path) -> Any:
+def without(data: Any, path: Path) -> Any:
+    """The data without the key at a path; the data itself where there is none."""
     parent = value_at(data, path[:-1])
     if not isinstance(parent, dict) or path[-1] not in parent:
         return data

@@ -3,30 +3,18 @@
 from datetime import date, datetime, time
 from typing import Any
 
+from solver.gear.words import quoted
+
 LONGEST = 60
 """Characters of one value or name in a message."""
 
 _DEEPEST = 4
 _INT64 = 2**63
-_ESCAPES = {"\\": "\\\\", '"': '\\"', "\n": "\\n", "\t": "\\t", "\r": "\\r"}
 
 
 def shortened(text: str) -> str:
     """The text, cut to at most 60 characters with a mark where it was cut."""
     return text if len(text) <= LONGEST else text[: LONGEST - 3] + "..."
-
-
-def quoted(text: str) -> str:
-    """A text in double quotes, with everything escaped that would not show."""
-    return f'"{"".join(map(_shown, text))}"'
-
-
-def _shown(char: str) -> str:
-    if char in _ESCAPES:
-        return _ESCAPES[char]
-    if char.isprintable():
-        return char
-    return f"\\u{ord(char):04x}" if ord(char) < 0x10000 else f"\\U{ord(char):08x}"
 
 
 def written(value: Any, json: bool = False) -> str:

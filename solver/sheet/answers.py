@@ -20,7 +20,7 @@ def impossible_text(jam: Jam, width: int) -> str:
     """Say that nothing meets every intent, what was stated, and what to try next."""
     kinds = Counter(intent.kind for intent in jam.intents)
     each = ", ".join(f"{kind} {number}" for kind, number in kinds.items())
-    stated = f"Stated are {counted(len(jam.parts), 'part')} and {counted(len(jam.intents), 'intent')}"
+    stated = f"The jam states {counted(len(jam.parts), 'part')} and {counted(len(jam.intents), 'intent')}"
     stated += f" ({each})" if each else ""
     next_step = "Next, state less: leave out an intent or a part, or let a part live on any engine"
     if jam.cables is not None:

@@ -9,7 +9,6 @@ from solver.sheet.cells import wrap
 from solver.sheet.tables import table
 from solver.sheet.words import (
     MEMORIES,
-    cable_words,
     change_words,
     channel_words,
     effect_words,
@@ -110,43 +109,3 @@ def sounds_section(jam: Jam, plan: Plan, width: int) -> list[str]:
 def cautions_section(plan: Plan, width: int) -> list[str]:
     """What to mind with this plan, then what to mind with any."""
     return [line for caution in (*plan.cautions, *SAFETY) for line in wrap(caution, width, "- ", "  ")]
-
-
-def alternative_section(jam: Jam, best: Plan, other: Plan, width: int) -> list[str]:
-    """What is different in another plan, against the best one."""
-    said: list[tuple[str, str]] = []
-    said += [("Pull", cable_words(cable)) for cable in best.cables if cable not in other.cables]
-    said += [("Plug", cable_words(cable)) for cable in other.cables if cable not in best.cables]
-    said += [("Part", line) for name in best.parts if (line := _part_change(jam, best, other, name))]
-    before = {(s.box, s.of, s.where, s.what): change_words(best, s) for s in best.settings}
-    after = {(s.box, s.of, s.where, s.what): change_words(other, s) for s in other.settings}
-    said += [
-        ("Set", f"{box} {of} {where}, {what}: {change}")
-        for (box, of, where, what), change in after.items()
-        if before.get((box, of, where, what)) != change
-    ]
-    said += [
-        ("Leave", f"{box} {of} {where}, {what}: as it stands")
-        for box, of, where, what in before
-        if (box, of, where, what) not in after
-    ]
-    lead = max((len(word) for word, _ in said), default=0) + 4
-    return [line for word, text in said for line in wrap(text, width, f"  {word}".ljust(lead), " " * lead)] or [
-        "  The same cables, parts and settings."
-    ]
-
-
-def _part_change(jam: Jam, best: Plan, other: Plan, name: str) -> str:
-    """What a part does differently, or nothing."""
-    old, new = best.parts[name], other.parts.get(name)
-    if new is None or new == old:
-        return ""
-    told = (
-        ("engine", old.engine, new.engine),
-        ("track", old.track, new.track),
-        ("channel", channel_words(old.channel), channel_words(new.channel)),
-        ("leaves by", outlet_words(jam, old), outlet_words(jam, new)),
-        ("strips", strip_words(old), strip_words(new)),
-    )
-    changes = [f"{what} {before} -> {after}" for what, before, after in told if before != after]
-    return f"{name}: {'; '.join(changes)}" if changes else ""

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Sequence
 from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.plans import Goals, Plan
+from solver.sheet.alternatives import alternative_section
 from solver.sheet.cells import clean, width_of, wrap
 from solver.sheet.sections import (
-    alternative_section,
     cables_section,
     cautions_section,
     parts_section,

@@ -49,5 +49,5 @@ class Finder:
 def finder(monkeypatch: pytest.MonkeyPatch) -> Finder:
     """The stand-in that ``plan`` calls."""
     found = Finder()
-    monkeypatch.setattr(solver, "plan", found, raising=False)
+    monkeypatch.setattr(solver, "plan", found)
     return found

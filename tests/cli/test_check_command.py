@@ -38,7 +38,7 @@ def breaches(monkeypatch: pytest.MonkeyPatch) -> list[Broken]:
         assert (jam.title, plan) == ("Low Tide", plan_of())
         return tuple(found)
 
-    monkeypatch.setattr(solver, "check", judge, raising=False)
+    monkeypatch.setattr(solver, "check", judge)
     monkeypatch.setattr("solver.cli.check.read_plan", lambda path, jam: plan_of())
     return found
 

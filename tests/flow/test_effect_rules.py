@@ -54,6 +54,7 @@ def test_a_wanted_amount_on_the_engine_itself() -> None:
 def test_an_engine_and_a_strip_of_one_name_are_two_places() -> None:
     dock = desk(
         engine=[named("IN 1", channels=[], offers=["reverb"])],
+        strip=[named("IN 1", from_="LINE/left", offers=["reverb"])],
         track=[named("PADS", channels=[], plays="IN 1"), named("EXT 1"), named("EXT 2", channel=2)],
     )
     table = dock_and_reef(_treat("kick", reverb=20), dock=dock)
@@ -73,6 +74,12 @@ def test_a_wanted_amount_that_is_not_set() -> None:
     assert breaches(Amounts, dock_and_reef(_treat(reverb=20, at="reef")), plain_plan()) == [
         "bass wants reverb 20 at reef, its engine and strips have 0"
     ]
+
+
+def test_a_part_that_the_plan_leaves_out_wants_nothing() -> None:
+    table = dock_and_reef(_treat(reverb=20), TREATED)
+    assert breaches(Amounts, table, plain_plan(without=["bass"])) == []
+    assert breaches(Keys, table, plain_plan(without=["bass"])) == []
 
 
 def test_another_amount_than_wanted() -> None:
@@ -165,6 +172,16 @@ def test_the_pair_of_a_stereo_part_counts_once() -> None:
     ]
 
 
+def test_two_stereo_strips_of_a_stereo_part_count_twice() -> None:
+    strips = [named(name, from_="LINE", offers=["reverb"]) for name in ("A", "B")]
+    table = dock_and_reef({"stereo": ["bass"]}, _treat(reverb=20), parts=("bass",), dock=desk(strip=strips))
+    wide = {"bass": BASS | {"pan": "centre"}}
+    both = {"dock/A": _strip(reverb=20), "dock/B": _strip(reverb=20)}
+    assert breaches(Amounts, table, plan(wide, [LEFT, RIGHT, NOTES], strips=both)) == [
+        "bass gets reverb at dock/A and dock/B, it wants 20 once"
+    ]
+
+
 def test_an_amount_in_a_cascade() -> None:
     pool = box(
         "Pool",
@@ -195,6 +212,12 @@ def test_ducking_without_a_key() -> None:
     assert breaches(Keys, dock_and_reef(TREATED), plain_plan(strips={"dock/IN 1": _strip(ducking=30)})) == [
         "dock/IN 1 has ducking 30 and no key",
         "no part triggers the ducking of bass at dock/IN 1, bass wants kick",
+    ]
+
+
+def test_a_key_without_any_amount() -> None:
+    assert breaches(Keys, dock_and_reef(), plain_plan(strips={"dock/IN 1": _strip("kick")})) == [
+        "dock/IN 1 has kick as its key and no ducking"
     ]
 
 

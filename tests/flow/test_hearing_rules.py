@@ -86,6 +86,11 @@ def test_the_jacks_you_listen_to_are_taken() -> None:
     ]
 
 
+def test_a_port_named_like_a_jack_you_listen_to_is_free() -> None:
+    table = dock_and_reef(dock=desk(midi=[named("OUT L", way="out")]))
+    assert breaches(Heard, table, plain_plan([LEFT, RIGHT, cable("din", "dock/OUT L", "reef/MIDI IN")])) == []
+
+
 def test_the_left_jack_alone_plays_no_role_where_you_listen() -> None:
     dock = desk(out=[named("MAIN", left="OUT L", right="OUT R", alone="sum")])
     half = plain_plan(strips={"dock/IN 1": {"outlet": "MAIN", "pan": "right"}})

@@ -70,6 +70,20 @@ def test_a_breakout_joins_a_stereo_jack_and_two_mono_jacks(size: str, kind: str)
     ]
 
 
+@pytest.mark.parametrize(
+    "inlets",
+    [
+        [named("LINE", left="IN 1", right="IN 2", plug="3.5")],
+        [named("LINE", stereo="IN 1"), named("LINE 2", stereo="IN 2")],
+    ],
+)
+def test_the_legs_of_a_breakout_take_mono_jacks_of_6_35(inlets: list[dict[str, Any]]) -> None:
+    table = dock_and_reef(dock=desk(in_=inlets, strip=[]), reef=module(out=[named("MAIN", stereo="OUT", plug="3.5")]))
+    legs = cable("3.5 stereo > 2x 6.35 mono", "reef/OUT", ("dock/IN 1", "dock/IN 2"))
+    (found,) = breaches(AudioPlugs, table, plain_plan([legs, NOTES]))
+    assert found.endswith("does not fit: no cable joins these jacks")
+
+
 def test_the_two_legs_of_a_breakout_can_send() -> None:
     dock = desk(
         in_=[named("LINE", stereo="IN", plug="3.5")],

@@ -11,7 +11,7 @@ from tests.sheet.low_tide import low_tide
 def test_impossible_counts_what_is_stated_and_names_no_cause() -> None:
     assert impossible_text(low_tide(), 100) == (
         "Impossible, proved: no set of cables and settings meets every intent of Low Tide.\n"
-        "Stated are 3 parts and 4 intents (separate 1, treat 1, layer 1, program 1), with 5 cables in the\n"
+        "The jam states 3 parts and 4 intents (separate 1, treat 1, layer 1, program 1), with 5 cables in the\n"
         "drawer.\n"
         "Next, state less: leave out an intent or a part, or let a part live on any engine, or put more\n"
         "cables in the drawer.\n"

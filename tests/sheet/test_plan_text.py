@@ -215,6 +215,27 @@ def test_an_alternative_says_only_what_differs() -> None:
     ]
 
 
+def test_a_cable_that_keeps_one_end_is_one_line() -> None:
+    swapped = [
+        {**PLAN["cables"][0], "to": "tiller/IN 2"},
+        {**PLAN["cables"][1], "to": "tiller/IN 1"},
+        PLAN["cables"][2],
+    ]
+    text = plan_text(low_tide(), planned(plan_of(), plan_of(cables=swapped)), 80)
+    assert text.rstrip().split("\n")[-2:] == [
+        "  Move  6.35 mono from barge/L/MONO: tiller/IN 1 -> tiller/IN 2",
+        "  Move  6.35 mono from barge/R: tiller/IN 2 -> tiller/IN 1",
+    ]
+    other = [{**PLAN["cables"][0], "from": "tiller/MAIN L"}, *PLAN["cables"][1:]]
+    text = plan_text(low_tide(), planned(plan_of(), plan_of(cables=other)), 80)
+    assert text.rstrip().split("\n")[-1] == "  Move  6.35 mono to tiller/IN 1: barge/L/MONO -> tiller/MAIN L"
+
+
+def test_an_alternative_that_differs_in_nothing_says_so() -> None:
+    text = plan_text(low_tide(), planned(plan_of(), plan_of()), 80)
+    assert text.endswith("\n  The same cables, parts and settings.\n")
+
+
 @pytest.mark.parametrize("width", [80, 100])
 @pytest.mark.parametrize(
     "stem",

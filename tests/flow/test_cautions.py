@@ -1,0 +1,215 @@
+"""Cautions: what a musician should know about a plan that breaks no rule."""
+
+from typing import Any
+
+import pytest
+
+from solver.flow.cautions import cautions
+from solver.flow.followed import Followed
+from solver.flow.timing import BYTE, NOTE, spread
+from solver.jam.jam import Jam
+from solver.plans import Plan
+from tests.building import (
+    ARP,
+    BASS,
+    LEFT,
+    NOTES,
+    RIGHT,
+    box,
+    cable,
+    desk,
+    dock_and_reef,
+    jam,
+    lives,
+    module,
+    named,
+    plain_plan,
+    plan,
+)
+
+
+def _told(word: str, of: Jam, in_plan: Plan) -> list[str]:
+    """The cautions that hold a word."""
+    return [line for line in cautions(Followed(of, in_plan)) if word in line]
+
+
+def test_a_plan_without_a_caution() -> None:
+    quiet = plan({"bass": BASS | {"pan": "centre"}}, [cable("6.35 mono", "reef/OUT", "dock/IN"), NOTES])
+    dock = desk(in_=[named("LINE", mono="IN")], strip=[named("IN", from_="LINE")], engine=[], track=[named("EXT 1")])
+    reef = module(out=[named("MAIN", mono="OUT")], engine=[named("1")])
+    assert cautions(Followed(dock_and_reef(dock=dock, reef=reef, parts=("bass",)), quiet)) == ()
+
+
+def test_a_byte_takes_320_microseconds_and_a_note_three_bytes() -> None:
+    assert pytest.approx(0.000_320) == BYTE
+    assert pytest.approx(0.000_960) == NOTE
+
+
+@pytest.mark.parametrize(
+    ("notes", "milliseconds"), [(0, 0), (1, 0), (2, 0.96), (4, 2.88), (11, 9.6), (12, 10.56), (16, 14.4)]
+)
+def test_how_far_notes_of_one_start_lie_apart(notes: int, milliseconds: float) -> None:
+    assert spread(notes) * 1000 == pytest.approx(milliseconds)
+
+
+def _notes(bass: int, arp: int, *intents: Any, **keys: Any) -> Jam:
+    return dock_and_reef(
+        *intents, parts={"kick": {"notes": 99}, "bass": {"notes": bass}, "arp": {"notes": arp}}, **keys
+    )
+
+
+def test_notes_that_come_late_on_a_serial_cable() -> None:
+    assert _told(" ms ", _notes(6, 5), plain_plan()) == []
+    assert _told(" ms ", _notes(6, 6), plain_plan()) == [
+        "When all 12 notes from dock/MIDI OUT to reef/MIDI IN start together, the last is 10.6 ms late."
+    ]
+
+
+def test_a_layer_sends_its_notes_once() -> None:
+    layered = plain_plan(arp=ARP | {"track": "dock/EXT 1", "channel": 1})
+    assert _told(" ms ", _notes(11, 11, {"layer": ["bass", "arp"]}), layered) == []
+    assert len(_told(" ms ", _notes(11, 12, {"layer": ["bass", "arp"]}), layered)) == 1
+
+
+def test_a_track_that_is_off_sends_no_notes() -> None:
+    assert _told(" ms ", _notes(6, 6), plain_plan(bass=BASS | {"channel": None})) == []
+
+
+def test_usb_is_not_serial() -> None:
+    dock = desk(midi=[named("MIDI OUT", way="both", plug="usb-host")])
+    reef = module(midi=[named("MIDI IN", way="both", plug="usb-device")])
+    usb = cable("usb", "dock/MIDI OUT", "reef/MIDI IN")
+    assert _told(" ms ", _notes(20, 20, dock=dock, reef=reef), plain_plan([LEFT, RIGHT, usb])) == []
+
+
+def test_only_notes_that_pass_a_cable_count_on_it() -> None:
+    pool = box("Pool", track=[named("T")], midi=[named("OUT", way="out"), named("OUT 2", way="out")])
+    reef = module(midi=[named("MIDI IN", way="in"), named("IN 2", way="in")])
+    table = jam({"dock": desk(), "pool": pool, "reef": reef}, {"bass": {"notes": 6}, "arp": {"notes": 6}})
+    parts = {"bass": BASS, "arp": ARP | {"track": "pool/T"}}
+    leads = [NOTES, cable("din", "pool/OUT", "reef/IN 2")]
+    assert _told(" ms ", table, plan(parts, leads)) == []
+
+
+def test_more_notes_than_voices() -> None:
+    reef = module().model_copy(update={"voices": 8})
+    assert _told("at once", _notes(4, 4, reef=reef), plain_plan()) == []
+    assert _told("at once", _notes(4, 5, reef=reef), plain_plan()) == [
+        "reef can sound 8 notes at once, bass and arp can ask for 9."
+    ]
+
+
+@pytest.mark.parametrize("count", [3, 4, 5])
+def test_more_than_three_thrus_in_a_row(count: int) -> None:
+    relay = box("Relay", midi=[named("IN", way="in"), named("THRU", way="thru", copies="IN")])
+    names = [f"r{number}" for number in range(count)]
+    table = jam({"dock": desk(), "reef": module()} | dict.fromkeys(names, relay), ("bass",))
+    outs = ["dock/MIDI OUT", *(f"{name}/THRU" for name in names)]
+    ins = [*(f"{name}/IN" for name in names), "reef/MIDI IN"]
+    chained = plan({"bass": BASS}, [cable("din", *ends) for ends in zip(outs, ins, strict=True)])
+    first = "r0/THRU, r1/THRU, r2/THRU and r3/THRU"
+    said = {
+        3: [],
+        4: [f"Notes for reef pass more than 3 thrus in a row: {first}."],
+        5: [f"Notes for r4 pass more than 3 thrus in a row: {first}."],
+    }
+    assert _told("thrus", table, chained) == said[count]
+
+
+def test_thrus_that_nothing_feeds() -> None:
+    relay = box("Relay", midi=[named("IN", way="in"), named("THRU", way="thru", copies="IN")])
+    table = jam({"dock": desk(), "reef": module(), "r0": relay}, ("bass",))
+    assert _told("thrus", table, plan({"bass": BASS}, [cable("din", "r0/THRU", "reef/MIDI IN")])) == []
+
+
+def test_thrus_in_a_ring_end() -> None:
+    relay = box("Relay", midi=[named("IN", way="in"), named("THRU", way="thru", copies="IN")])
+    names = ["r0", "r1", "r2"]
+    table = jam({"dock": desk(), "reef": module()} | dict.fromkeys(names, relay), ("bass",))
+    ring = [cable("din", f"{a}/THRU", f"{b}/IN") for a, b in zip(names, [*names[1:], names[0]], strict=True)]
+    assert _told("thrus", table, plan({"bass": BASS}, ring)) == []
+
+
+def test_a_sound_taken_from_one_side() -> None:
+    assert _told("one side", dock_and_reef(), plain_plan()) == [
+        "bass and arp leave reef on one side: choose sounds that lose nothing without the other."
+    ]
+    own = module(out=[named("MAIN", left="L/MONO", right="R")])
+    centred = plain_plan([LEFT, NOTES], bass=BASS | {"pan": "centre"}, without=["arp"])
+    assert _told("one side", dock_and_reef(reef=own), centred) == [
+        "bass leaves reef on one side: choose sounds that lose nothing without the other."
+    ]
+
+
+def test_a_sound_that_is_heard_where_it_is_made_and_also_sent_by_one_side() -> None:
+    dock = desk(
+        out=[named("MAIN", left="OUT L", right="OUT R"), named("SEND", left="S L", right="S R", mirrors="MAIN")]
+    )
+    pool = box("Pool", in_=[named("LINE", mono="IN")], out=[named("MAIN", mono="OUT")])
+    table = jam({"dock": dock, "pool": pool, "reef": module()}, ("kick", "bass", "arp"))
+    sent = plain_plan([cable("6.35 mono", "dock/S L", "pool/IN")], without=["bass", "arp"])
+    assert _told("one side", table, sent) == []
+
+
+def test_a_sound_taken_from_both_sides_or_stated_stereo() -> None:
+    centred = plain_plan(bass=BASS | {"pan": "centre"}, without=["arp"])
+    assert _told("one side", dock_and_reef(), centred) == []
+    summed = plain_plan([LEFT, NOTES], bass=BASS | {"pan": "centre"}, without=["arp"])
+    assert _told("one side", dock_and_reef(), summed) == []
+    stereo = dock_and_reef({"stereo": ["bass"]})
+    assert _told("one side", stereo, plain_plan(without=["arp"])) == []
+
+
+def test_parts_on_the_two_sides_of_one_outlet() -> None:
+    assert _told("bleed", dock_and_reef(), plain_plan()) == [
+        "bass and arp share the two sides of reef: its shared effects bleed across, keep them at zero."
+    ]
+    assert _told("bleed", dock_and_reef(), plain_plan(arp=ARP | {"pan": "left"})) == []
+    two = module(out=[named("MAIN", left="L/MONO", right="R"), named("AUX", left="A L", right="A R")])
+    apart = plain_plan(arp=lives("reef/2", "dock/EXT 2", 2, "right", "AUX"))
+    assert _told("bleed", dock_and_reef(reef=two), apart) == []
+
+
+def test_a_mono_outlet_has_no_sides_to_bleed_across() -> None:
+    mono = dock_and_reef(reef=module(out=[named("MAIN", mono="OUT")]))
+    assert _told("bleed", mono, plain_plan()) == []
+
+
+def test_a_part_at_centre_shares_no_sides() -> None:
+    assert _told("bleed", dock_and_reef(), plain_plan(arp=ARP | {"pan": "centre"})) == []
+
+
+def test_strips_without_a_cable_in_a_box_that_mixes() -> None:
+    assert _told("IN", dock_and_reef(), plain_plan([LEFT, NOTES])) == [
+        "dock: nothing comes in on IN 2: turn the levels down."
+    ]
+    assert _told("comes in", dock_and_reef(), plain_plan()) == []
+    assert _told("comes in", dock_and_reef(), plain_plan([NOTES])) == []
+    copied = desk(in_=[named("LINE", left="IN 1", right="IN 2", alone="copy")])
+    assert _told("comes in", dock_and_reef(dock=copied), plain_plan([LEFT, NOTES])) == []
+
+
+def test_strips_of_a_box_that_mixes_nothing() -> None:
+    pool = box(
+        "Pool", in_=[named("LINE", mono="IN")], out=[named("MAIN", mono="OUT")], strip=[named("P", from_="LINE")]
+    )
+    table = jam({"dock": desk(), "pool": pool, "reef": module()}, ("kick", "bass", "arp"))
+    assert _told("comes in", table, plain_plan()) == []
+
+
+def test_engines_without_a_part_that_listen() -> None:
+    assert _told("no part", dock_and_reef(), plain_plan(without=["arp"])) == [
+        "reef: no part is on 2: turn the levels down."
+    ]
+    for calm in ({"channel": 1, "level": "zero"}, {"channel": "off"}):
+        assert _told("no part", dock_and_reef(), plain_plan(without=["arp"], engines={"reef/2": calm})) == []
+
+
+def test_many_free_strips_and_engines_are_one_line() -> None:
+    inlets = [named(f"I{n}", mono=f"IN {n}") for n in range(1, 8)]
+    strips = [named(f"IN {n}", from_=f"I{n}") for n in range(1, 8)]
+    engines = [named(f"E{n}") for n in range(1, 4)]
+    dock = desk(in_=inlets, strip=strips, engine=engines, track=[named("EXT 1")])
+    assert _told("dock:", dock_and_reef(dock=dock, parts=("bass",)), plan({"bass": BASS}, [LEFT, NOTES])) == [
+        "dock: nothing comes in on IN 2, IN 3, IN 4 and 3 more and no part is on E1, E2 and E3: turn the levels down."
+    ]

@@ -1,0 +1,1 @@
+"""Tests of the jams that come with hardpan."""
