@@ -21,9 +21,7 @@ def breaches(jam: Jam, plan: Plan) -> tuple[Breach, ...]:
     """Every breach of a plan: audio rules, then MIDI rules, then the drawer and plain wishes, each by number."""
     followed = Followed(jam, plan)
     return tuple(
-        Breach(rule.id, rule.sentence, where)
-        for rule in sorted(RULES, key=_place)
-        for where in rule.breaches(followed)
+        Breach(rule.id, rule.sentence, where) for rule in sorted(RULES, key=_place) for where in rule.breaches(followed)
     )
 
 

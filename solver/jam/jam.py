@@ -6,11 +6,11 @@ from typing import Annotated, Literal, NamedTuple, TypeVar
 
 from pydantic import Field, model_validator
 
-from solver.gear.box import Box
+from solver.gear.box import Box, Engine
 from solver.gear.cables import Kind
 from solver.gear.rig import Rig
-from solver.gear.words import DUCKING, MOST_TABLES, Allowed, Many, Name, Names, Spot, Strict, Text, refuse
-from solver.jam.intents import Intent, Layer, Treat, Wish
+from solver.gear.words import DUCKING, MOST_TABLES, Allowed, Channel, Many, Name, Names, Spot, Strict, Text, refuse
+from solver.jam.intents import Avoid, Intent, Layer, Treat, Wish
 from solver.jam.jam_faults import jam_faults
 
 W = TypeVar("W", bound=Wish)
@@ -95,6 +95,15 @@ class Jam(Strict):
     def layer_of(self, part: str) -> tuple[str, ...]:
         """The layer that a part belongs to."""
         return next(layer for layer in self.layers if part in layer)
+
+    @cached_property
+    def shunned(self) -> frozenset[int]:
+        """The channels that an intent avoids."""
+        return frozenset(channel for _, intent in self.stated(Avoid) for channel in intent.avoid.channels)
+
+    def quiet_options(self, engine: Engine) -> tuple[Channel, ...]:
+        """Where an engine may stand or be moved to, "off" last: never to an avoided channel."""
+        return tuple(o for o in engine.options if o == engine.stands or o not in self.shunned)
 
     @cached_property
     def wanted(self) -> tuple[Wanted, ...]:

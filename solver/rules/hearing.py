@@ -6,7 +6,6 @@ from solver.flow.followed import Followed
 from solver.flow.sound import Voice
 from solver.flow.wires import is_midi, sockets, worded
 from solver.flow.wording import listing
-from solver.gear.rig import Emission
 from solver.gear.words import SIDES, Spot
 from solver.jam.intents import Stereo
 from solver.rules.rule import Rule
@@ -71,12 +70,10 @@ class KeepsSides(Rule):
         """Stereo parts start at centre of a stereo outlet, and each half ends on its own side alone."""
         rig, model, ears = choices.rig, choices.model, choices.jam.ears
         for part in choices.jam.parts_of(Stereo):
-            for engine in choices.homes(part):
-                emitter = Emission("engine", engine)
-                model.implies(choices.lives(part, engine), choices.pans(emitter, "centre"))
-                for outlet in rig.ways_out(emitter):
-                    if rig.outlets[outlet].mono is not None:
-                        model.forbid(choices.lives(part, engine), choices.emits(emitter, outlet))
+            model.require(choices.panned(part, "centre"))
+            for outlet in choices.ways(part):
+                if rig.outlets[outlet].mono is not None:
+                    model.forbid(choices.leaves(part, outlet))
             for signal in choices.signals(part):
                 for side in SIDES:
                     there = choices.heard(signal, ears, side)

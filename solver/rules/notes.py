@@ -1,15 +1,16 @@
 """Rules of notes: what tracks send, which engines sound, and no stray notes."""
 
 from collections.abc import Iterator
+from itertools import product
 
 from solver.flow.followed import Followed
 from solver.flow.wording import listing
 from solver.gear.box import Engine
-from solver.gear.words import ALL_CHANNELS, Channel, Spot
+from solver.gear.words import Channel, Spot
 from solver.jam.intents import Avoid
 from solver.rules.rule import Rule
 from solver.search.choices import Choices, Pass
-from solver.search.model import YES
+from solver.search.model import NO, YES
 
 
 class TracksSend(Rule):
@@ -56,18 +57,16 @@ class EnginesListen(Rule):
     sentence = "An engine sounds for the track that plays its part: inside its box, or on the channel it listens to."
 
     def constrain(self, choices: Choices) -> None:
-        """Where its track does not play it inside the box, a part's engine hears that track over MIDI."""
-        model = choices.model
-        for engine in choices.rig.engines:
-            model.exactly_one(choices.listens(engine, option) for option in choices.engine_options(engine))
+        """Where its track does not play it inside the box, a part's engine can hear that track over MIDI."""
+        for layer, box in product(choices.jam.layers, choices.rig.boxes):
+            choices.model.implies(choices.held(layer, box), choices.arrives(layer, box))
         for part in choices.jam.parts:
             layer = choices.jam.layer_of(part)
             for engine in choices.homes(part):
-                over_midi = model.both(choices.lives(part, engine), -choices.plays_inside(layer, engine))
-                model.implies(over_midi, choices.arrives(layer, engine.box))
-                for channel in ALL_CHANNELS:
-                    hears = (choices.listens(engine, channel), choices.listens(engine, "all"))
-                    model.clause(-over_midi, -choices.sends(layer, channel), *hears)
+                channels = choices.rig.engines[engine].channels
+                if channels != "all":
+                    heard = (choices.sends(layer, channel) for channel in channels)
+                    choices.model.clause(-choices.over_midi(part, engine), *heard)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield engines on channels that they do not have, and parts whose engine stays silent."""
@@ -102,20 +101,18 @@ class NoStrayNotes(Rule):
     sentence = "No engine sounds for notes that are not its own, and a level goes to zero only as the last resort."
 
     def constrain(self, choices: Choices) -> None:
-        """An engine that sounds for a layer holds one of its parts, or is at level zero because nothing else helps."""
+        """No layer strikes an engine that holds a part of another; what its own track plays inside is that track's."""
         model = choices.model
-        for engine in choices.rig.engines:
-            zero = choices.silenced(engine)
-            for part in choices.jam.parts:
-                model.forbid(zero, choices.lives(part, engine))
-            for layer in choices.jam.layers:
-                rightly = (zero, choices.holds(engine, layer))
-                model.clause(-choices.plays_inside(layer, engine), *rightly)
-                model.clause(-choices.arrives(layer, engine.box), -choices.listens(engine, "all"), *rightly)
-                for channel in ALL_CHANNELS:
-                    struck = choices.strikes(layer, engine.box, channel)
-                    model.clause(-struck, -choices.listens(engine, channel), *rightly)
-            _last_resort(choices, engine)
+        for box, one, other in product(choices.rig.boxes, choices.jam.layers, choices.jam.layers):
+            if one != other:
+                strays = model.both(choices.arrives(other, box), choices.held(one, box))
+                model.forbid(strays, choices.share_channel(one, other))
+        for engine, layer in product(choices.rig.engines, choices.jam.layers):
+            inside = choices.plays_inside(layer, engine)
+            idle = choices.idle(engine) if inside != NO else ()
+            model.clause(-inside, choices.holds(engine, layer), *idle)
+            for part in layer:
+                _undisturbed(choices, engine, part)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield engines that sound for other tracks, or without a part, and levels at zero without need."""
@@ -139,20 +136,16 @@ class NoStrayNotes(Rule):
                 yield from _other_ways(followed, engine, gear, shunned)
 
 
-def _last_resort(choices: Choices, engine: Spot) -> None:
-    """Level zero only where a track plays the engine inside its box, or it cannot be off and is struck everywhere."""
-    gear, zero, layers = choices.rig.engines[engine], choices.silenced(engine), choices.jam.layers
-    inside = [choices.plays_inside(layer, engine) for layer in layers]
-    if "off" in gear.options:
-        choices.model.clause(-zero, *inside)
-    elif gear.channels == "all":
-        choices.model.clause(-zero, *inside, *(choices.arrives(layer, engine.box) for layer in layers))
-    else:
-        shunned = {channel for _, intent in choices.jam.stated(Avoid) for channel in intent.avoid.channels}
-        for channel in gear.channels:
-            if channel == gear.stands or channel not in shunned:
-                struck = (choices.strikes(layer, engine.box, channel) for layer in layers)
-                choices.model.clause(-zero, *inside, *struck)
+def _undisturbed(choices: Choices, engine: Spot, part: str) -> None:
+    """An engine that hears all channels hears one layer; one that is played inside is out of the way of all others."""
+    model, over_midi = choices.model, choices.over_midi(part, engine)
+    inside = model.both(choices.lives(part, engine), -over_midi)
+    model.forbid(inside, choices.stirred(engine), -choices.escape(engine))
+    if choices.rig.engines[engine].channels == "all":
+        own = choices.jam.layer_of(part)
+        for layer in choices.jam.layers:
+            if layer != own:
+                model.forbid(over_midi, choices.arrives(layer, engine.box))
 
 
 def _tracks(followed: Followed, tracks: list[Spot] | tuple[Spot, ...]) -> str:

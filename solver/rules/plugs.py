@@ -22,13 +22,16 @@ class AudioPlugs(Rule):
 
     def constrain(self, choices: Choices) -> None:
         """One plug a jack, one jack for each leg of a breakout, one part an engine."""
+        model = choices.model
         for jack in choices.rig.jacks:
-            choices.model.at_most_one(choices.wires.plugs(jack))
+            model.at_most_one(choices.wires.plugs(jack))
+        for shelf in choices.table.shelves:
+            model.at_most(len(shelf.units), [choices.wires.plugged(jack) for jack in shelf.stand_ins])
         for cable in choices.wires.breakouts:
             for leg in cable.legs:
-                choices.model.exactly_one([-cable.given, *leg.values()])
+                model.exactly_one([-cable.given, *leg.values()])
         for engine in choices.rig.engines:
-            choices.model.at_most_one(choices.lives(part, engine) for part in choices.jam.parts)
+            model.at_most(choices.room(engine), [choices.lives(part, engine) for part in choices.jam.parts])
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield cables that do not fit, jacks with two plugs, and engines with two parts."""

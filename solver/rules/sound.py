@@ -9,11 +9,11 @@ from solver.flow.loops import loops
 from solver.flow.wires import is_midi, sockets
 from solver.flow.wording import listing
 from solver.gear.rig import Emission, Rig
-from solver.gear.words import SIDES, Side, Spot
+from solver.gear.words import Pan, Side, Spot
 from solver.plans import PlannedPart, PlannedStrip
 from solver.rules.rule import Rule
-from solver.search.choices import Choices, Half, Place
-from solver.search.model import NO, YES, Lit
+from solver.search.choices import PANS, Choices, Half, Place
+from solver.search.model import NO, YES, Lit, Model
 
 
 class Outlets(Rule):
@@ -23,14 +23,16 @@ class Outlets(Rule):
     sentence = "An engine or strip goes to one outlet that it can reach, at a pan that it has."
 
     def constrain(self, choices: Choices) -> None:
-        """Each engine and strip goes to one outlet at one pan; what mirrors an outlet carries the same."""
+        """Each part and each strip goes to one outlet at one pan; what mirrors an outlet carries the same."""
         rig, model = choices.rig, choices.model
-        for emitter in rig.emitters:
-            model.exactly_one(choices.emits(emitter, outlet) for outlet in rig.ways_out(emitter))
-            model.exactly_one(choices.pans(emitter, pan) for pan in rig.pans(emitter))
-            for outlet, side in product(rig.ways_out(emitter), SIDES):
-                if side in rig.outlets[outlet].sides:
-                    _send(choices, emitter, outlet, side)
+        for part in choices.jam.parts:
+            _leave(choices, part)
+        for strip in rig.strips:
+            emitter = Emission("strip", strip)
+            model.exactly_one(choices.emits(strip, outlet) for outlet in rig.ways_out(emitter))
+            model.exactly_one(choices.pans(strip, pan) for pan in rig.pans(emitter))
+            for outlet in rig.ways_out(emitter):
+                _pass_on(choices, strip, outlet)
         for outlet, gear in rig.outlets.items():
             if gear.mirrors is not None:
                 mirrored = Spot(outlet.box, gear.mirrors)
@@ -55,29 +57,44 @@ def _wrong_way(rig: Rig, emitter: Emission, planned: PlannedPart | PlannedStrip,
         yield f"{what} is panned {planned.pan}, it stays at {listing(pans)}"
 
 
-def _send(choices: Choices, emitter: Emission, outlet: Spot, side: Side) -> None:
-    """Put what the emitter sends on one side of an outlet that it may go to."""
-    goes, place = choices.emits(emitter, outlet), Place("outlet", outlet, side)
-    if emitter.of == "engine":
-        for part in choices.jam.parts:
-            here = choices.model.both(choices.lives(part, emitter.spot), goes)
-            for signal in choices.signals(part):
-                lands = _lands(choices, emitter, signal.half, side)
-                choices.sound.source(signal, place, choices.model.both(here, lands))
-    else:
-        inlet, taken = choices.rig.feed(emitter.spot)
-        for start in taken:
-            half: Half = start if start != "mono" and len(taken) == 2 else "whole"
-            lands = _lands(choices, emitter, half, side)
-            choices.sound.edge(Place("inlet", inlet, start), place, choices.model.both(goes, lands))
+def _leave(choices: Choices, part: str) -> None:
+    """A part leaves by an outlet and at a pan of its engine."""
+    rig, model = choices.rig, choices.model
+    model.exactly_one(choices.leaves(part, outlet) for outlet in choices.ways(part))
+    model.exactly_one(choices.panned(part, pan) for pan in PANS)
+    for engine in choices.homes(part):
+        emitter = Emission("engine", engine)
+        lives = choices.lives(part, engine)
+        for outlet in choices.ways(part):
+            if outlet not in rig.ways_out(emitter):
+                model.forbid(lives, choices.leaves(part, outlet))
+        for pan in PANS:
+            if pan not in rig.pans(emitter):
+                model.forbid(lives, choices.panned(part, pan))
+    if choices.voice(part) == part:
+        at = {pan: choices.panned(part, pan) for pan in PANS}
+        for outlet, signal in product(choices.ways(part), choices.signals(part)):
+            for side in rig.outlets[outlet].sides:
+                lands = model.both(choices.leaves(part, outlet), _lands(model, at, signal.half, side))
+                choices.sound.source(signal, Place("outlet", outlet, side), lands)
 
 
-def _lands(choices: Choices, emitter: Emission, half: Half, side: Side) -> Lit:
-    """Whether that half of an emitter's sound falls on the side: centre keeps halves apart and wholes on both."""
+def _pass_on(choices: Choices, strip: Spot, outlet: Spot) -> None:
+    """A strip passes what enters it to an outlet at its pan."""
+    model = choices.model
+    inlet, taken = choices.rig.feed(strip)
+    at = {pan: choices.pans(strip, pan) for pan in PANS}
+    for start, side in product(taken, choices.rig.outlets[outlet].sides):
+        half: Half = start if start != "mono" and len(taken) == 2 else "whole"
+        lands = model.both(choices.emits(strip, outlet), _lands(model, at, half, side))
+        choices.sound.edge(Place("inlet", inlet, start), Place("outlet", outlet, side), lands)
+
+
+def _lands(model: Model, at: dict[Pan, Lit], half: Half, side: Side) -> Lit:
+    """Whether that half of a sound falls on the side: centre keeps halves apart and puts wholes on both."""
     if side == "mono":
         return YES
-    centre = choices.pans(emitter, "centre") if half in ("whole", side) else NO
-    return choices.model.either([choices.pans(emitter, side), centre])
+    return model.either([at[side], at["centre"] if half in ("whole", side) else NO])
 
 
 class CablesCarry(Rule):

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from solver.flow.followed import Followed
 from solver.flow.wires import is_midi, sockets, worded
-from solver.gear.rig import Emission
 from solver.gear.words import Spot
 from solver.jam.intents import Avoid, Keep, Kept, Shunned
 from solver.rules.rule import Rule
@@ -19,14 +18,11 @@ class Avoids(Rule):
     sentence = "Nothing uses the channels, jacks and ports you avoid."
 
     def constrain(self, choices: Choices) -> None:
-        """No track on an avoided channel, no engine moved to one, no plug in an avoided socket."""
+        """No track on an avoided channel, no plug in an avoided socket; see Jam.quiet_options for engines."""
         for _, intent in choices.jam.stated(Avoid):
             for channel in intent.avoid.channels:
                 for layer in choices.jam.layers:
                     choices.model.forbid(choices.sends(layer, channel))
-                for engine, gear in choices.rig.engines.items():
-                    if gear.stands != channel:
-                        choices.model.forbid(choices.listens(engine, channel))
             plugs = (plug for jack in intent.avoid.jacks for plug in choices.wires.plugs(Spot.parse(jack)))
             leads = (lead for port in intent.avoid.ports for lead in choices.wires.leads_at(Spot.parse(port)))
             for cable in (*plugs, *leads):
@@ -85,7 +81,7 @@ def _holds(choices: Choices, kept: Kept) -> Lit:
     if kept.cable is not None:
         return choices.wires.joining(*map(Spot.parse, kept.cable))
     assert kept.part is not None
-    part, layer, model = kept.part, choices.jam.layer_of(kept.part), choices.model
+    part, layer = kept.part, choices.jam.layer_of(kept.part)
     if kept.engine is not None:
         return choices.lives(part, Spot.parse(kept.engine))
     if kept.channel is not None:
@@ -95,8 +91,7 @@ def _holds(choices: Choices, kept: Kept) -> Lit:
     if kept.strip is not None:
         return choices.enters(part, Spot.parse(kept.strip))
     assert kept.pan is not None
-    homes = [(choices.lives(part, home), Emission("engine", home)) for home in choices.homes(part)]
-    return model.either(model.both(lives, choices.pans(emitter, kept.pan)) for lives, emitter in homes)
+    return choices.panned(part, kept.pan)
 
 
 def _joined(followed: Followed, one: Spot, other: Spot) -> bool:

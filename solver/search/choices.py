@@ -1,19 +1,21 @@
 """Everything a plan leaves open, as choices that rules can ask for by what they mean."""
 
-from collections.abc import Mapping
-from functools import cached_property
+from collections.abc import Callable, Mapping
+from functools import cached_property, wraps
 from itertools import product
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal, NamedTuple, TypeVar, cast
 
 from solver.gear.rig import Emission
-from solver.gear.words import Channel, Pan, Side, Spot
-from solver.jam.intents import Stereo
+from solver.gear.words import ALL_CHANNELS, Channel, Pan, Side, Spot
+from solver.jam.intents import Keep, Match, Separate, Stereo
 from solver.jam.jam import Jam
+from solver.search.alike import table
 from solver.search.model import NO, YES, Lit, Model
 from solver.search.network import Network
 from solver.search.wires import Wires
 
 Layer = tuple[str, ...]
+PANS: tuple[Pan, ...] = ("centre", "left", "right")
 
 
 class Place(NamedTuple):
@@ -41,50 +43,66 @@ class Signal(NamedTuple):
     half: Half
 
 
+Question = TypeVar("Question", bound=Callable[..., Lit])
+
+
+def _once(method: Question) -> Question:
+    """Ask a question once for the same arguments; the answer is folded again with what has been settled since."""
+
+    @wraps(method)
+    def ask(self: "Choices", *args: object) -> Lit:
+        key = (method.__name__, *args)
+        if key not in self.asked:
+            self.asked[key] = method(self, *args)
+        return self.model.value(self.asked[key])
+
+    return cast(Question, ask)
+
+
 class Choices:
     """The open choices of one jam; rules post what ties them together.
 
+    ``rig`` is the table with all that is alike merged: an engine of it has room for as many parts as it stands for.
     The networks carry sound (signals over places), notes (a box's tracks over ports) and clock (over ports).
     """
 
     def __init__(self, jam: Jam) -> None:
         self.jam = jam
-        self.rig = rig = jam.rig
+        self.table = table(jam)
+        self.rig = rig = self.table.rig
         self.model = model = Model()
-        self.wires = Wires(rig, model)
+        self.wires = Wires(self.table, model)
         self.sound, self.notes, self.clock = Network(model), Network(model), Network(model)
         self._lives = {key: model.new() for key in product(jam.parts, rig.engines)}
         self._plays = {key: model.new() for key in product(jam.layers, rig.tracks)}
         self._sends = {key: model.new() for key in product(jam.layers, self.track_options)}
-        self._listens = {
-            (engine, option): YES if len(self.engine_options(engine)) == 1 else model.new()
-            for engine in rig.engines
-            for option in self.engine_options(engine)
-        }
-        self._silenced = {engine: model.new() for engine in rig.engines}
+        self._leaves: dict[tuple[str, Spot], Lit] = {}
+        self._panned: dict[tuple[str, Pan], Lit] = {}
         self._emits = {
-            (emitter, outlet): YES if len(rig.ways_out(emitter)) == 1 else model.new()
-            for emitter in rig.emitters
-            for outlet in rig.ways_out(emitter)
+            (strip, outlet): YES if len(rig.ways_out(Emission("strip", strip))) == 1 else model.new()
+            for strip in rig.strips
+            for outlet in rig.ways_out(Emission("strip", strip))
         }
         self._pans = {
-            (emitter, pan): YES if len(rig.pans(emitter)) == 1 else model.new()
-            for emitter in rig.emitters
-            for pan in rig.pans(emitter)
+            (strip, pan): YES if len(rig.pans(Emission("strip", strip))) == 1 else model.new()
+            for strip in rig.strips
+            for pan in rig.pans(Emission("strip", strip))
         }
+        wanted = {want.effect: dict[int, None]() for want in jam.wanted}
+        for want in jam.wanted:
+            wanted[want.effect].update({want.amount: None} if want.amount else {})
         self._amounts = {
-            (emitter, want.effect, want.amount): model.new()
+            (emitter, effect): {amount: model.new() for amount in wanted.get(effect, ())}
             for emitter, thing in rig.emitters.items()
-            for want in jam.wanted
-            if want.amount > 0 and want.effect in thing.offers
+            for effect in thing.offers
         }
+        keys = dict.fromkeys(want.key for want in jam.wanted if want.key is not None)
         self._keys = {
-            (emitter, want.key): model.new()
+            emitter: {part: model.new() for part in (keys if thing.key else ())}
             for emitter, thing in rig.emitters.items()
-            for want in jam.wanted
-            if want.key is not None and thing.key
         }
-        self._entered: dict[tuple[str, Spot], Lit] = {}
+        self.asked: dict[tuple[object, ...], Lit] = {}
+        self._idle: dict[Spot, tuple[Lit, ...]] = {}
 
     @cached_property
     def track_options(self) -> tuple[Channel, ...]:
@@ -92,11 +110,9 @@ class Choices:
         options = {option for track in self.rig.tracks.values() for option in track.options}
         return (*sorted(o for o in options if isinstance(o, int)), *(o for o in options if o == "off"))
 
-    def engine_options(self, engine: Spot) -> tuple[Channel, ...]:
-        """The channels that an engine can be set to; one that no MIDI cable can reach stays where it stands."""
-        thing = self.rig.engines[engine]
-        reachable = any(port.takes for port in self.rig.boxes[engine.box].ports)
-        return thing.options if reachable else (thing.stands,)
+    def room(self, engine: Spot) -> int:
+        """How many engines it stands for."""
+        return len(self.table.stacks[engine])
 
     def lives(self, part: str, engine: Spot) -> Lit:
         """The part lives on the engine."""
@@ -106,18 +122,30 @@ class Choices:
         """The engines on which a part may still live."""
         return [engine for engine in self.rig.engines if self.lives(part, engine) != NO]
 
+    @_once
     def holds(self, engine: Spot, parts: Layer) -> Lit:
         """The engine holds one of these parts."""
         return self.model.either(self.lives(part, engine) for part in parts)
+
+    def idle(self, engine: Spot) -> tuple[Lit, ...]:
+        """Literals of which as many hold, the first ones first, as engines of the stack are without a part."""
+        if engine not in self._idle:
+            tenants = (self.lives(part, engine) for part in self.jam.parts)
+            self._idle[engine] = self.model.counted(tenants, self.room(engine))
+        return self._idle[engine]
 
     def plays(self, layer: Layer, track: Spot) -> Lit:
         """The track plays the layer."""
         return self.model.value(self._plays[layer, track])
 
+    @_once
     def plays_from(self, layer: Layer, box: str) -> Lit:
         """Some track of the box plays the layer."""
-        return self.model.either(self.plays(layer, track) for track in self.rig.tracks if track.box == box)
+        here = [self.plays(layer, track) for track in self.rig.tracks if track.box == box]
+        elsewhere = (self.plays(layer, track) for track in self.rig.tracks if track.box != box)
+        return self.model.either(here) if any(lit != NO for lit in elsewhere) else YES
 
+    @_once
     def plays_inside(self, layer: Layer, engine: Spot) -> Lit:
         """The layer's track plays the engine inside their box, whatever the channel."""
         return self.model.either(
@@ -125,6 +153,12 @@ class Choices:
             for track, thing in self.rig.tracks.items()
             if track.box == engine.box and thing.plays == engine.name
         )
+
+    @_once
+    def over_midi(self, part: str, engine: Spot) -> Lit:
+        """The part lives on the engine and is not played inside the box."""
+        inside = self.plays_inside(self.jam.layer_of(part), engine)
+        return self.model.both(self.lives(part, engine), -inside)
 
     def sends(self, layer: Layer, channel: Channel) -> Lit:
         """The layer's track sends on the channel ("off": it sends nothing out)."""
@@ -134,11 +168,13 @@ class Choices:
         """Notes of the tracks of box ``start`` come in at the port."""
         return self.notes.present(start, Pass("into", port))
 
+    @_once
     def reaches(self, start: str, box: str) -> Lit:
         """Notes of the tracks of box ``start`` reach the other box."""
         ports = (port for port, thing in self.rig.ports.items() if port.box == box and thing.takes)
         return self.model.either(self.arriving(start, port) for port in ports)
 
+    @_once
     def arrives(self, layer: Layer, box: str) -> Lit:
         """The layer's notes come to the box over MIDI cables."""
         both = self.model.both
@@ -147,39 +183,117 @@ class Choices:
         )
         return both(there, -self.sends(layer, "off"))
 
+    @_once
     def strikes(self, layer: Layer, box: str, channel: Channel) -> Lit:
-        """The layer's notes come to the box on the channel."""
-        return self.model.both(self.arrives(layer, box), self.sends(layer, channel))
+        """The layer's notes come to the box on the channel; on "all" they come on any."""
+        arrives = self.arrives(layer, box)
+        return arrives if channel == "all" else self.model.both(arrives, self.sends(layer, channel))
 
-    def listens(self, engine: Spot, channel: Channel) -> Lit:
-        """The engine is set to the channel ("off", or "all")."""
-        return self.model.value(self._listens.get((engine, channel), NO))
+    @_once
+    def struck(self, box: str, channel: Channel) -> Lit:
+        """Some layer's notes come to the box on the channel; nothing strikes "off"."""
+        if channel == "off":
+            return NO
+        return self.model.either(self.strikes(layer, box, channel) for layer in self.jam.layers)
 
-    def silenced(self, engine: Spot) -> Lit:
-        """The engine's level is at zero."""
-        return self.model.value(self._silenced[engine])
+    def share_channel(self, one: Layer, other: Layer) -> Lit:
+        """Holds at least where both layers are sent on one channel."""
+        return self._share_channel(*sorted((one, other)))
 
-    def emits(self, emitter: Emission, outlet: Spot) -> Lit:
-        """The strip or engine goes to the outlet."""
-        return self.model.value(self._emits.get((emitter, outlet), NO))
+    @_once
+    def _share_channel(self, one: Layer, other: Layer) -> Lit:
+        shared = self.model.new()
+        for channel in ALL_CHANNELS:
+            self.model.clause(-self.sends(one, channel), -self.sends(other, channel), shared)
+        return shared
 
-    def pans(self, emitter: Emission, pan: Pan) -> Lit:
-        """The strip or engine is panned there."""
-        return self.model.value(self._pans.get((emitter, pan), NO))
+    @_once
+    def held(self, layer: Layer, box: str) -> Lit:
+        """A part of the layer lives in the box and is played over MIDI."""
+        engines = [engine for engine in self.rig.engines if engine.box == box]
+        inside = any(self.plays_inside(layer, engine) != NO for engine in engines)
+        if not inside and any(all(home.box == box for home in self.homes(part)) for part in layer):
+            return YES
+        return self.model.either(self.over_midi(part, engine) for part in layer for engine in engines)
+
+    @_once
+    def stirred(self, engine: Spot) -> Lit:
+        """Notes come to the engine's box on the channel where it stands."""
+        return self.struck(engine.box, self.rig.engines[engine].stands)
+
+    @_once
+    def escape(self, engine: Spot) -> Lit:
+        """There is a channel for the engine that no note strikes, or it can be off."""
+        options = self.jam.quiet_options(self.rig.engines[engine])
+        if "off" in options or len(options) > len(self.jam.layers):
+            return YES
+        return self.model.either(-self.struck(engine.box, option) for option in options)
+
+    def leaves(self, part: str, outlet: Spot) -> Lit:
+        """The part's engine goes to the outlet."""
+        outlets = self.ways(part)
+        if outlet not in outlets:
+            return NO
+        key = self.voice(part), outlet
+        if key not in self._leaves:
+            self._leaves[key] = YES if len(outlets) == 1 else self.model.new()
+        return self.model.value(self._leaves[key])
+
+    def ways(self, part: str) -> list[Spot]:
+        """The outlets by which the part may leave the box it lives in."""
+        ways = (way for engine in self.homes(part) for way in self.rig.ways_out(Emission("engine", engine)))
+        return list(dict.fromkeys(ways))
+
+    def panned(self, part: str, pan: Pan) -> Lit:
+        """The part's engine is panned there."""
+        key = self.voice(part), pan
+        if key not in self._panned:
+            self._panned[key] = self.model.new()
+        return self.model.value(self._panned[key])
+
+    def emits(self, strip: Spot, outlet: Spot) -> Lit:
+        """The strip goes to the outlet."""
+        return self.model.value(self._emits.get((strip, outlet), NO))
+
+    def pans(self, strip: Spot, pan: Pan) -> Lit:
+        """The strip is panned there."""
+        return self.model.value(self._pans.get((strip, pan), NO))
 
     def amounts(self, emitter: Emission, effect: str) -> dict[int, Lit]:
         """The amounts above 0 that the strip or engine could have of an effect."""
-        return {a: lit for (e, x, a), lit in self._amounts.items() if e == emitter and x == effect}
+        return self._amounts.get((emitter, effect), {})
 
     def keys(self, emitter: Emission) -> dict[str, Lit]:
         """The parts that could trigger the ducking of the strip or engine."""
-        return {part: lit for (e, part), lit in self._keys.items() if e == emitter}
+        return self._keys[emitter]
+
+    def voice(self, part: str) -> str:
+        """The first of the parts that sound alike: same box, same ways out, same wishes about their sound."""
+        return self._voices[part]
+
+    @cached_property
+    def _voices(self) -> dict[str, str]:
+        first: dict[Any, str] = {}
+        return {part: first.setdefault(self._sound_of(part), part) for part in self.jam.parts}
+
+    def _sound_of(self, part: str) -> Any:
+        homes = self.homes(part)
+        gear = {(home.box, thing.to, thing.pan) for home in homes for thing in [self.rig.engines[home]]}
+        wanted = tuple(want[1:5] for want in self.jam.wanted if want.part == part)
+        treats_itself = any(want[0] in self.rig.engines[home].offers for want in wanted for home in homes)
+        separate = any(part in intent.separate for _, intent in self.jam.stated(Separate))
+        kept = any(part == intent.keep.part for _, intent in self.jam.stated(Keep))
+        if len(gear) != 1 or treats_itself or separate or kept:
+            return part
+        matched = self.jam.layer_of(part) if part in self.jam.parts_of(Match) else None
+        return (*gear, wanted, matched, part in self.jam.parts_of(Stereo))
 
     def signals(self, part: str) -> tuple[Signal, ...]:
-        """What the part sends."""
+        """What the part sends; parts that sound alike send the same."""
+        voice = self.voice(part)
         if part in self.jam.parts_of(Stereo):
-            return (Signal(part, "left"), Signal(part, "right"))
-        return (Signal(part, "whole"),)
+            return (Signal(voice, "left"), Signal(voice, "right"))
+        return (Signal(voice, "whole"),)
 
     def heard(self, signal: Signal, outlet: Spot, side: Side) -> Lit:
         """The signal is on that side of the outlet."""
@@ -190,11 +304,10 @@ class Choices:
         inlet, sides = self.rig.feed(strip)
         return self.model.either(self.sound.present(signal, Place("inlet", inlet, side)) for side in sides)
 
+    @_once
     def enters(self, part: str, strip: Spot) -> Lit:
         """The part enters the strip."""
-        if (part, strip) not in self._entered:
-            self._entered[part, strip] = self.model.either(self.into(signal, strip) for signal in self.signals(part))
-        return self._entered[part, strip]
+        return self.model.either(self.into(signal, strip) for signal in self.signals(part))
 
     def passes(self, part: str, emitter: Emission) -> Lit:
         """The part lives on the engine, or enters the strip."""

@@ -1,19 +1,21 @@
 """The goals in their strict order: fewest cables, fewest silenced engines, fewest moved settings, tidy."""
 
 from collections.abc import Iterator
+from itertools import product
 
 from solver.gear.rig import Emission
-from solver.gear.words import Spot
-from solver.search.choices import Choices
-from solver.search.model import Lit
+from solver.gear.words import Pan, Spot
+from solver.search.choices import PANS, Choices
+from solver.search.model import NO, YES, Lit
 
 
 def leave_alone(choices: Choices) -> None:
-    """What carries no part stays as it stands; only then does moving it cost nothing to look at."""
-    for emitter in choices.rig.emitters:
-        carries = choices.model.either(choices.passes(part, emitter) for part in choices.jam.parts)
-        choices.model.clause(carries, choices.emits(emitter, choices.rig.ways_out(emitter)[0]))
-        choices.model.clause(carries, choices.pans(emitter, "centre"))
+    """A strip that carries no part stays as it stands; only then does moving it cost nothing to look at."""
+    for strip in choices.rig.strips:
+        carries = choices.model.either(choices.enters(part, strip) for part in choices.jam.parts)
+        for outlet in choices.rig.ways_out(Emission("strip", strip))[:1]:
+            choices.model.clause(carries, choices.emits(strip, outlet))
+        choices.model.clause(carries, choices.pans(strip, "centre"))
 
 
 def cables(choices: Choices) -> list[Lit]:
@@ -22,63 +24,82 @@ def cables(choices: Choices) -> list[Lit]:
 
 
 def silenced(choices: Choices) -> list[Lit]:
-    """Every engine at level zero counts one."""
-    return [choices.silenced(engine) for engine in choices.rig.engines]
+    """Every engine at level zero counts one: without a part, played inside its box or with nowhere else to go."""
+    both, either = choices.model.both, choices.model.either
+    return [
+        both(lit, either([_played_inside(choices, engine), both(choices.stirred(engine), -choices.escape(engine))]))
+        for engine in choices.rig.engines
+        for lit in choices.idle(engine)
+    ]
 
 
 def moved(choices: Choices) -> list[Lit]:
     """Every setting that leaves its place counts one: channels, outlets, pans, levels."""
-    rig, both = choices.rig, choices.model.both
-    tracks = [
-        both(choices.plays(layer, track), -choices.sends(layer, thing.stands))
-        for layer in choices.jam.layers
-        for track, thing in rig.tracks.items()
-    ]
-    engines = [-choices.listens(engine, thing.stands) for engine, thing in rig.engines.items()]
-    outlets = [-choices.emits(emitter, rig.ways_out(emitter)[0]) for emitter in rig.emitters if rig.ways_out(emitter)]
-    pans = [-choices.pans(emitter, "centre") for emitter in rig.emitters]
-    return [*tracks, *engines, *outlets, *pans, *silenced(choices)]
+    return [*_moved_tracks(choices), *_moved_engines(choices), *_moved_sounds(choices)]
 
 
-def tidy(choices: Choices) -> Iterator[Lit]:
-    """Every choice from the one that should hold soonest: file order, left before right, low numbers first.
+def _played_inside(choices: Choices, engine: Spot) -> Lit:
+    return choices.model.either(choices.plays_inside(layer, engine) for layer in choices.jam.layers)
 
-    The tidiest plan is the one that is first in the order of these choices, each held where it can be.
+
+def _moved_tracks(choices: Choices) -> Iterator[Lit]:
+    for layer, (track, gear) in product(choices.jam.layers, choices.rig.tracks.items()):
+        yield choices.model.both(choices.plays(layer, track), -choices.sends(layer, gear.stands))
+
+
+def _moved_engines(choices: Choices) -> Iterator[Lit]:
+    both, either = choices.model.both, choices.model.either
+    for engine, gear in choices.rig.engines.items():
+        stirred = choices.stirred(engine)
+        for part in choices.jam.parts:
+            over_midi, layer = choices.over_midi(part, engine), choices.jam.layer_of(part)
+            stays = choices.sends(layer, gear.stands) if isinstance(gear.stands, int) else NO
+            yield both(over_midi, -(YES if gear.stands == "all" else stays))
+            yield both(choices.lives(part, engine), -over_midi, stirred)
+        yield from (both(lit, either([_played_inside(choices, engine), stirred])) for lit in choices.idle(engine))
+
+
+def _moved_sounds(choices: Choices) -> Iterator[Lit]:
+    for part in choices.jam.parts:
+        yield -choices.panned(part, "centre")
+        firsts = {engine: choices.rig.ways_out(Emission("engine", engine))[:1] for engine in choices.homes(part)}
+        for first in dict.fromkeys(first for ways in firsts.values() for first in ways):
+            here = choices.model.either(choices.lives(part, engine) for engine in firsts if first in firsts[engine])
+            sole = all(first in ways for ways in firsts.values())
+            yield choices.model.both(YES if sole else here, -choices.leaves(part, first))
+    for strip in choices.rig.strips:
+        yield -choices.pans(strip, "centre")
+        yield from (-choices.emits(strip, first) for first in choices.rig.ways_out(Emission("strip", strip))[:1])
+
+
+def tidy(choices: Choices) -> list[tuple[Lit, int]]:
+    """What each choice costs in tidiness: file order, left before right, low numbers first.
+
+    Every choice among options costs the place of its option; what comes first in the file weighs most.
     """
     rig, jam, wires = choices.rig, choices.jam, choices.wires
+    rows: list[list[Lit]] = []
     for part in jam.parts:
-        yield from (choices.lives(part, engine) for engine in rig.engines)
+        rows.append([choices.lives(part, engine) for engine in rig.engines])
+        rows.append([choices.leaves(part, outlet) for outlet in choices.ways(part)])
+        rows.append([choices.panned(part, pan) for pan in PANS])
+        rows.append([choices.enters(part, strip) for strip in rig.strips])
     for layer in jam.layers:
-        yield from (choices.plays(layer, track) for track in rig.tracks)
-    for layer in jam.layers:
-        yield from (choices.sends(layer, channel) for channel in choices.track_options)
-    for part in jam.parts:
-        for engine in choices.homes(part):
-            yield from _placing(choices, Emission("engine", engine))
-    for part in jam.parts:
-        yield from (choices.enters(part, strip) for strip in rig.strips)
-    yield from (cable.given for cable in wires.audio)
-    for cable in wires.breakouts:
-        yield cable.given
-        yield from (lit for leg in cable.legs for lit in leg.values())
-    yield from (cable.given for cable in wires.leads)
-    for engine, thing in rig.engines.items():
-        yield choices.listens(engine, thing.stands)
-        yield choices.listens(engine, "off")
-        yield from (choices.listens(engine, channel) for channel in range(1, 17))
+        rows.append([choices.plays(layer, track) for track in rig.tracks])
+        rows.append([choices.sends(layer, channel) for channel in choices.track_options])
+    rows.append([lit for leg in (leg for cable in wires.breakouts for leg in cable.legs) for lit in leg.values()])
+    rows.append([cable.given for cable in (*wires.audio, *wires.leads)])
     for strip in rig.strips:
-        yield from _placing(choices, Emission("strip", strip))
-
-
-def _placing(choices: Choices, emitter: Emission) -> Iterator[Lit]:
-    yield from (choices.emits(emitter, outlet) for outlet in choices.rig.ways_out(emitter))
-    yield from (choices.pans(emitter, pan) for pan in choices.rig.pans(emitter))
+        rows.append([choices.emits(strip, outlet) for outlet in rig.ways_out(Emission("strip", strip))])
+        rows.append([choices.pans(strip, pan) for pan in PANS])
+    weighed = zip(rows, range(len(rows), 0, -1), strict=True)
+    return [(lit, place * weight) for row, weight in weighed for place, lit in enumerate(row) if place and lit != NO]
 
 
 def differences(choices: Choices) -> list[Lit]:
     """What tells two plans really apart: a cable, or the engine, side, strip or track of a part.
 
-    Channels do not: renumbering alone makes no other plan.
+    Channels do not, nor which of several engines or strips that are alike: renumbering alone makes no other plan.
     """
     wires, jam = choices.wires, choices.jam
     told = cables(choices)
@@ -86,15 +107,12 @@ def differences(choices: Choices) -> list[Lit]:
     told += [choices.plays(layer, track) for layer in jam.layers for track in choices.rig.tracks]
     for part in jam.parts:
         told += [choices.enters(part, strip) for strip in choices.rig.strips]
-        told += [lit for engine in choices.homes(part) for lit in _side(choices, part, engine)]
+        told += [choices.lives(part, engine) for engine in choices.homes(part)]
+        for outlet in choices.ways(part):
+            goes = choices.leaves(part, outlet)
+            told += [goes, *(choices.model.both(goes, choices.panned(part, pan)) for pan in _told(choices, outlet))]
     return told
 
 
-def _side(choices: Choices, part: str, engine: Spot) -> Iterator[Lit]:
-    lives, emitter = choices.lives(part, engine), Emission("engine", engine)
-    yield lives
-    for outlet in choices.rig.ways_out(emitter):
-        goes = choices.model.both(lives, choices.emits(emitter, outlet))
-        yield goes
-        if len(choices.rig.outlets[outlet].sides) == 2:
-            yield from (choices.model.both(goes, choices.pans(emitter, pan)) for pan in choices.rig.pans(emitter))
+def _told(choices: Choices, outlet: Spot) -> tuple[Pan, ...]:
+    return PANS if len(choices.rig.outlets[outlet].sides) == 2 else ()

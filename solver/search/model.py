@@ -5,10 +5,7 @@ Rules speak only in these words, so none of them knows the solver.
 """
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    pass
+from itertools import pairwise
 
 Lit = int
 YES: Lit = 1
@@ -21,11 +18,12 @@ class Model:
     def __init__(self) -> None:
         self.count = 1
         self.settled: set[Lit] = {YES}
-        self.clauses: list[tuple[Lit, ...]] = []
-        self.at_most_ones: list[tuple[Lit, ...]] = []
-        self.limits: list[tuple[tuple[Lit, ...], int]] = []
+        self.clauses: dict[tuple[Lit, ...], None] = {}
+        self.at_most_ones: dict[tuple[Lit, ...], None] = {}
+        self.sums: list[tuple[tuple[Lit, ...], int, int]] = []
         self.rises: list[tuple[str, str, Lit]] = []
         self._both: dict[tuple[Lit, ...], Lit] = {}
+        self.meaning: dict[Lit, tuple[Lit, ...]] = {}
 
     def new(self) -> Lit:
         """A fresh open choice."""
@@ -50,7 +48,7 @@ class Model:
         if len(kept) == 1:
             self.settled.add(next(iter(kept)))
         else:
-            self.clauses.append(tuple(kept))
+            self.clauses[tuple(sorted(kept))] = None
 
     def require(self, lit: Lit) -> None:
         """This holds."""
@@ -78,6 +76,7 @@ class Model:
         key = tuple(sorted(kept))
         if key not in self._both:
             self._both[key] = result = self.new()
+            self.meaning[result] = key
             for lit in key:
                 self.clause(-result, lit)
             self.clause(result, *(-lit for lit in key))
@@ -95,7 +94,7 @@ class Model:
             for lit in values:
                 self.clause(-lit)
         elif len(values) > 1:
-            self.at_most_ones.append(tuple(values))
+            self.at_most_ones[tuple(values)] = None
 
     def exactly_one(self, lits: Iterable[Lit]) -> None:
         """Just one of these holds."""
@@ -110,7 +109,16 @@ class Model:
             for lit in listed:
                 self.clause(-lit)
         elif len(listed) > limit:
-            self.limits.append((listed, limit))
+            self.sums.append((listed, 0, limit))
+
+    def counted(self, lits: Iterable[Lit], total: int) -> tuple[Lit, ...]:
+        """Literals of which the first so many hold as ``total`` exceeds how many of these do."""
+        listed = tuple(lits)
+        rest = tuple(self.new() for _ in range(total))
+        for more, less in pairwise(rest):
+            self.implies(less, more)
+        self.sums.append(((*listed, *rest), total, total))
+        return rest
 
     def rise(self, lower: str, upper: str, given: Lit) -> None:
         """If ``given`` holds, ``upper`` stands above ``lower``; no chain of these may close."""

@@ -1,39 +1,35 @@
 """Runs CP-SAT: one worker, one seed, stoppable at any time, and the same answer on every run."""
 
-from __future__ import annotations
-
 import threading
 import time
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Literal
 
 from ortools.sat.python import cp_model
 
 from solver.outcome import Progress, Report
-from solver.search.model import YES, Lit, Model
+from solver.search.model import YES, Lit
+from solver.search.pieces import Piece
 
 Verdict = Literal["optimal", "feasible", "impossible", "unknown"]
+Goal = Sequence[tuple[Lit, int]]
 SEED = 1
-TIDY_EFFORT = 5.0
+TIDY = "tidy"
+TIDY_EFFORT = 0.5
 """How much deterministic time the last, cosmetic goal may take; the plan is right and proved before it begins."""
 
 
 @dataclass(frozen=True)
 class Answer:
-    """What one run found: the verdict, and whether each literal holds (empty without a plan)."""
+    """What one run found: the verdict, and the value of each choice of the piece (none without a plan)."""
 
     verdict: Verdict
-    values: Sequence[bool]
+    values: Mapping[int, bool]
 
-    def holds(self, lit: Lit) -> bool:
-        """Whether a literal holds in what was found."""
-        return self.values[lit] if lit > 0 else not self.values[-lit]
-
-    def count(self, lits: Iterable[Lit]) -> int:
-        """How many of these literals hold."""
-        return sum(map(self.holds, lits))
+    def value(self, goal: Goal) -> int:
+        """What the goal costs in what was found."""
+        return sum(weight for lit, weight in goal if self.values[abs(lit)] == (lit > 0))
 
 
 class Clock:
@@ -56,53 +52,63 @@ class Clock:
 
 
 class Runs:
-    """Consecutive runs on one model, each under what the earlier ones settled."""
+    """Consecutive runs on one piece, each under what the earlier ones settled."""
 
-    def __init__(self, model: Model, clock: Clock, report: Report | None) -> None:
-        self._model, self._variables = _compile(model)
+    def __init__(self, piece: Piece, clock: Clock, report: Report | None) -> None:
         self._clock = clock
         self._report = report
+        self._model = cp_model.CpModel()
+        self._variables = {choice: self._model.new_bool_var("") for choice in piece.choices}
+        for lits in piece.clauses:
+            self._model.add_bool_or(self._terms(lits))
+        for lits in piece.at_most_ones:
+            self._model.add_at_most_one(self._terms(lits))
+        for lits, least, most in piece.sums:
+            self._model.add_linear_constraint(cp_model.LinearExpr.sum(self._terms(lits)), least, most)
+        places = dict.fromkeys(name for lower, upper, _ in piece.rises for name in (lower, upper))
+        heights = {name: self._model.new_int_var(0, len(places), "") for name in places}
+        for lower, upper, given in piece.rises:
+            rise = self._model.add(heights[upper] >= heights[lower] + 1)
+            if given != YES:
+                rise.only_enforce_if(*self._terms([given]))
 
-    def _sum(self, lits: Iterable[Lit]) -> cp_model.LinearExpr:
-        return cp_model.LinearExpr.sum([self._term(lit) for lit in lits])
+    def _terms(self, lits: Iterable[Lit]) -> list[cp_model.LiteralT]:
+        return [self._variables[lit] if lit > 0 else ~self._variables[-lit] for lit in lits]
 
-    def _term(self, lit: Lit) -> cp_model.LiteralT:
-        return self._variables[lit] if lit > 0 else ~self._variables[-lit]
+    def settle(self, goal: Goal, value: int) -> None:
+        """From here on, the goal has just this value."""
+        self._model.add_linear_constraint(self._sum(goal), value, value)
 
-    def settle(self, lits: Iterable[Lit], count: int) -> None:
-        """From here on, just so many of these hold."""
-        self._model.add(self._sum(lits) == count)
+    def _sum(self, goal: Goal) -> cp_model.LinearExprT:
+        terms = self._terms(lit for lit, _ in goal)
+        return cp_model.LinearExpr.weighted_sum(terms, [weight for _, weight in goal])
 
-    def fewest(self, goal: str, lits: Sequence[Lit], start: Answer | None = None) -> Answer:
-        """Find an answer in which as few of these as possible hold, beginning from an earlier answer."""
-        self._model.minimize(self._sum(lits))
-        self._model.clear_hints()
-        if start is not None:
-            for variable, value in zip(self._variables, start.values, strict=True):
-                self._model.add_hint(variable, value)
-        return self._run(goal, cp_model.CpSolver())
+    def least(self, name: str, goal: Goal, start: Answer | None = None, *, by_cores: bool = False) -> Answer:
+        """Find an answer for which the goal has its least value, beginning from an earlier answer.
 
-    def first(self, lits: Iterable[Lit]) -> Answer:
-        """Find the answer that is first when each of these in turn holds where it can."""
-        self._model.clear_objective()
-        self._model.clear_hints()
-        for positive, run in groupby((lit for lit in lits if abs(lit) != YES), key=lambda lit: lit > 0):
-            choose = cp_model.SELECT_MAX_VALUE if positive else cp_model.SELECT_MIN_VALUE
-            variables = [self._variables[abs(lit)] for lit in run]
-            self._model.add_decision_strategy(variables, cp_model.CHOOSE_FIRST, choose)
+        Args:
+            name: What the goal is called in reports.
+            goal: Literals, each with what it costs where it holds.
+            start: An answer to begin from.
+            by_cores: Raise the bound by small groups of choices that cannot all be spared, rather than all at once.
+        """
+        self._model.minimize(self._sum(goal))
+        self._model.clear_hints()  # type: ignore[no-untyped-call]
+        for choice, value in (start.values if start is not None else {}).items():
+            self._model.add_hint(self._variables[choice], value)
         solver = cp_model.CpSolver()
-        solver.parameters.search_branching = cp_model.FIXED_SEARCH
-        solver.parameters.keep_all_feasible_solutions_in_presolve = True
-        solver.parameters.symmetry_level = 0
-        solver.parameters.max_deterministic_time = TIDY_EFFORT
-        return self._run("tidy", solver)
+        solver.parameters.optimize_with_core = by_cores
+        solver.parameters.linearization_level = 1 if by_cores else 2
+        if name == TIDY:
+            solver.parameters.max_deterministic_time = TIDY_EFFORT
+        return self._run(name, solver)
 
     def _run(self, goal: str, solver: cp_model.CpSolver) -> Answer:
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = SEED
         solver.parameters.catch_sigint_signal = False
         if self._clock.stopped or self._clock.left == 0:
-            return Answer("unknown", ())
+            return Answer("unknown", {})
         if self._clock.left is not None:
             solver.parameters.max_time_in_seconds = self._clock.left
         watcher = _Watcher()
@@ -119,29 +125,9 @@ class Runs:
                 solver.stop_search()
         verdict = _VERDICTS[status[0]]
         found = verdict in ("optimal", "feasible")
-        return Answer(verdict, [bool(solver.value(v)) for v in self._variables] if found else ())
-
-
-def _compile(model: Model) -> tuple[cp_model.CpModel, list[cp_model.IntVar]]:
-    """The CP-SAT model, and its variables by the number of their literal; number 0 is unused."""
-    compiled = cp_model.CpModel()
-    variables = [compiled.new_bool_var("") for _ in range(model.count + 1)]
-
-    def term(lit: Lit) -> cp_model.LiteralT:
-        return variables[lit] if lit > 0 else ~variables[-lit]
-
-    compiled.add_bool_and(~variables[0], *map(term, sorted(model.settled, key=lambda lit: (abs(lit), lit))))
-    for lits in model.clauses:
-        compiled.add_bool_or([term(lit) for lit in lits])
-    for lits in model.at_most_ones:
-        compiled.add_at_most_one([term(lit) for lit in lits])
-    for lits, limit in model.limits:
-        compiled.add(cp_model.LinearExpr.sum([term(lit) for lit in lits]) <= limit)
-    places = dict.fromkeys(name for lower, upper, _ in model.rises for name in (lower, upper))
-    heights = {name: compiled.new_int_var(0, len(places), "") for name in places}
-    for lower, upper, given in model.rises:
-        compiled.add(heights[upper] >= heights[lower] + 1).only_enforce_if(term(given))
-    return compiled, variables
+        return Answer(
+            verdict, {choice: bool(solver.value(v)) for choice, v in self._variables.items()} if found else {}
+        )
 
 
 _VERDICTS: dict[cp_model.CpSolverStatus, Verdict] = {

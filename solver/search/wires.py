@@ -7,6 +7,7 @@ from typing import NamedTuple
 from solver.gear.cables import BREAKOUT_LEG, BREAKOUTS, Kind, audio_kind, midi_kind
 from solver.gear.rig import Rig
 from solver.gear.words import Side, Spot
+from solver.search.alike import Feeder, Table
 from solver.search.model import NO, Lit, Model
 
 
@@ -48,8 +49,10 @@ class Breakout(NamedTuple):
 class Wires:
     """The cables that fit, each with the choice to plug it."""
 
-    def __init__(self, rig: Rig, model: Model) -> None:
+    def __init__(self, table: Table, model: Model) -> None:
+        rig = table.rig
         self._model = model
+        self._feeders = {jack: feeder for shelf in table.shelves for jack, feeder in shelf.stand_ins.items()}
         self._plugs: dict[Spot, list[Lit]] = defaultdict(list)
         self._leads_at: dict[Spot, list[Lit]] = defaultdict(list)
         self._plugged: dict[Spot, Lit] = {}
@@ -67,12 +70,12 @@ class Wires:
 
     def _straight_audio(self, rig: Rig) -> Iterator[Straight]:
         for start, out in rig.jacks.items():
+            feeder = Feeder(start, out.jack.sides[0])
             for end, into in rig.jacks.items():
                 fits = out.sends and not into.sends and out.jack.stereo == into.jack.stereo
-                if fits and start.box != end.box:
-                    yield self._offer(
-                        self._plugs, audio_kind(out.jack.plug, into.jack.plug, out.jack.stereo), start, end
-                    )
+                if fits and start.box != end.box and self._may_feed(end, feeder):
+                    kind = audio_kind(out.jack.plug, into.jack.plug, out.jack.stereo)
+                    yield self._offer(self._plugs, kind, start, end)
 
     def _broken_out(self, rig: Rig) -> Iterator[Breakout]:
         for single, one in rig.jacks.items():
@@ -88,13 +91,21 @@ class Wires:
             ]
             if len(fitting) < 2:
                 continue
-            legs = ({spot: self._model.new() for spot in fitting}, {spot: self._model.new() for spot in fitting})
+            left, right = one.jack.sides
+            legs = (self._leg(fitting, Feeder(single, left)), self._leg(fitting, Feeder(single, right)))
             given = self._model.new()
             self._plugs[single].append(given)
             for leg in legs:
                 for spot, lit in leg.items():
                     self._plugs[spot].append(lit)
             yield Breakout(BREAKOUTS[one.jack.plug], single, one.sends, legs, given)
+
+    def _may_feed(self, end: Spot, feeder: Feeder) -> bool:
+        """Whether the jack ``end`` is no stand-in, or the stand-in for this feeder."""
+        return self._feeders.get(end, feeder) == feeder
+
+    def _leg(self, fitting: list[Spot], feeder: Feeder) -> dict[Spot, Lit]:
+        return {spot: self._model.new() for spot in fitting if self._may_feed(spot, feeder)}
 
     def _leads(self, rig: Rig) -> Iterator[Straight]:
         ports = list(rig.ports.items())

@@ -1,0 +1,128 @@
+"""Splits a model into pieces that have no choice in common, once all that follows at sight is settled."""
+
+from collections import defaultdict
+from collections.abc import Hashable, Iterable
+from dataclasses import dataclass, field
+
+from solver.search.model import Lit, Model
+
+
+class ContradictionError(Exception):
+    """What a model asks for cannot hold, whatever is chosen."""
+
+
+@dataclass
+class Piece:
+    """Constraints that share no choice with another piece, in the words of Model; nothing in them is settled."""
+
+    choices: list[int] = field(default_factory=list)
+    clauses: list[tuple[Lit, ...]] = field(default_factory=list)
+    at_most_ones: list[tuple[Lit, ...]] = field(default_factory=list)
+    sums: list[tuple[tuple[Lit, ...], int, int]] = field(default_factory=list)
+    rises: list[tuple[str, str, Lit]] = field(default_factory=list)
+
+
+def settle(model: Model) -> None:
+    """Settle every literal that follows, one at a time, from clauses and at-most-ones.
+
+    Raises:
+        ContradictionError: a literal follows, and its opposite too.
+    """
+    against: dict[Lit, list[tuple[Lit, ...]]] = defaultdict(list)
+    groups: dict[Lit, list[tuple[Lit, ...]]] = defaultdict(list)
+    for clause in model.clauses:
+        for lit in clause:
+            against[-lit].append(clause)
+    for group in model.at_most_ones:
+        for lit in group:
+            groups[lit].append(group)
+    waiting = [*model.settled, *(lit for clause in model.clauses for lit in _last(model, clause))]
+    model.settled.clear()
+    while waiting:
+        lit = waiting.pop()
+        if -lit in model.settled:
+            raise ContradictionError
+        if lit not in model.settled:
+            model.settled.add(lit)
+            waiting.extend(-other for group in groups[lit] for other in group if other != lit)
+            waiting.extend(forced for clause in against[lit] for forced in _last(model, clause))
+
+
+def _last(model: Model, clause: tuple[Lit, ...]) -> list[Lit]:
+    """What is left of a clause if that is a single literal, the others being settled against it."""
+    left = [lit for lit in clause if -lit not in model.settled]
+    if not left:
+        raise ContradictionError
+    return left if len(left) == 1 else []
+
+
+def split(model: Model, goals: Iterable[Lit]) -> list[Piece]:
+    """The pieces of a settled model, in the order of their first choices; a goal's choice is in a piece too.
+
+    Raises:
+        ContradictionError: a count cannot be met by what is settled.
+    """
+    whole = _folded(model)
+    lead: dict[Hashable, Hashable] = {}
+
+    def find(thing: Hashable) -> Hashable:
+        while lead.setdefault(thing, thing) != thing:
+            lead[thing] = lead[lead[thing]]
+            thing = lead[thing]
+        return thing
+
+    def join(*things: Hashable) -> None:
+        for thing in things:
+            lead[find(thing)] = find(things[0])
+
+    for lits in (*whole.clauses, *whole.at_most_ones, *(lits for lits, _, _ in whole.sums)):
+        join(*map(abs, lits))
+    for lower, upper, given in whole.rises:
+        join(lower, upper, abs(given))
+    for lit in goals:
+        if model.value(lit) not in (1, -1):
+            find(abs(lit))
+    found: dict[Hashable, Piece] = defaultdict(Piece)
+    for choice in sorted(thing for thing in lead if isinstance(thing, int)):
+        found[find(choice)].choices.append(choice)
+    for lits in whole.clauses:
+        found[find(abs(lits[0]))].clauses.append(lits)
+    for lits in whole.at_most_ones:
+        found[find(abs(lits[0]))].at_most_ones.append(lits)
+    for counted in whole.sums:
+        found[find(abs(counted[0][0]))].sums.append(counted)
+    for rise in whole.rises:
+        found[find(rise[0])].rises.append(rise)
+    return list(found.values())
+
+
+def _folded(model: Model) -> Piece:
+    """All constraints without what is settled in them."""
+    whole, settled = Piece(), model.settled
+    for clause in model.clauses:
+        if settled.isdisjoint(clause):
+            whole.clauses.append(tuple(lit for lit in clause if -lit not in settled))
+    for group in model.at_most_ones:
+        left = tuple(lit for lit in group if -lit not in settled)
+        if len(left) > 1 and settled.isdisjoint(left):
+            whole.at_most_ones.append(left)
+    for lits, fewest, highest in model.sums:
+        held = len(settled.intersection(lits))
+        left = tuple(lit for lit in lits if lit not in settled and -lit not in settled)
+        least, most = max(0, fewest - held), highest - held
+        if most < 0 or least > len(left):
+            raise ContradictionError
+        if left and (least > 0 or most < len(left)):
+            whole.sums.append((left, least, most))
+    whole.rises = _around([rise for rise in model.rises if -rise[2] not in settled])
+    return whole
+
+
+def _around(rises: list[tuple[str, str, Lit]]) -> list[tuple[str, str, Lit]]:
+    """Those that could close a chain: what starts from nothing below or ends in nothing above cannot."""
+    while True:
+        lowers, uppers = {lower for lower, _, _ in rises}, {upper for _, upper, _ in rises}
+        left = [rise for rise in rises if rise[0] in uppers and rise[1] in lowers]
+        if len(left) == len(rises):
+            return left
+        rises = left
