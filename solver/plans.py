@@ -7,10 +7,10 @@ from pydantic import Field
 
 from solver.gear.box import Memory
 from solver.gear.cables import Kind
-from solver.gear.words import Allowed, ChannelNumber, Flag, Name, Names, Pan, Percent, Strict, Text
+from solver.gear.words import Address, Allowed, ChannelNumber, Flag, Name, Names, Pan, Percent, Strict, Text
 
 Ends = Annotated[
-    Name | tuple[Name, Name],
+    Address | tuple[Address, Address],
     Allowed("one socket in quotes, or the two of a breakout's legs, left first"),
 ]
 Value = Annotated[
@@ -32,8 +32,8 @@ class Cable(Strict):
 class PlannedPart(Strict):
     """Where one part lives and goes. ``channel`` is None where its track sends nothing out."""
 
-    engine: Name
-    track: Name
+    engine: Address
+    track: Address
     channel: Annotated[
         ChannelNumber | None, Allowed("a whole number from 1 to 16, or null: the track sends nothing out")
     ]
@@ -67,14 +67,17 @@ Treated = PlannedStrip | PlannedEngine
 
 
 class Setting(Strict):
-    """One thing to set on a box: a setting that moves, or a wanted amount. ``of`` says what ``where`` is."""
+    """One thing to set on a box: a setting that moves, or a wanted amount.
+
+    ``of`` says what ``where`` is; ``was`` is None for an amount, of which no box file says where it stands.
+    """
 
     box: Name
-    of: Literal["engine", "strip", "track"]
+    of: Literal["engine", "strip", "track"] | None = None
     where: Name
     what: Name
     value: Value
-    was: Value | None
+    was: Value | None = None
     stored: Memory
 
 
@@ -98,9 +101,9 @@ class Plan(Strict):
     proof: dict[str, Flag] = Field(default={})
     cables: tuple[Cable, ...]
     parts: dict[Name, PlannedPart]
-    strips: dict[Name, PlannedStrip] = Field(default={})
+    strips: dict[Address, PlannedStrip] = Field(default={})
     settings: tuple[Setting, ...] = ()
-    engines: dict[Name, PlannedEngine] = Field(default={})
+    engines: dict[Address, PlannedEngine] = Field(default={})
     goals: Goals | None = None
     cautions: tuple[Text, ...] = ()
 

@@ -1,6 +1,7 @@
 """How every command answers: one text or one JSON document on standard output, and an exit status."""
 
 import json
+import os
 import shutil
 import sys
 import traceback
@@ -67,7 +68,7 @@ def answering(as_json: bool) -> Iterator[Answer]:
     answer = Answer(as_json)
     try:
         yield answer
-    except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
+    except (click.ClickException, click.exceptions.Exit, click.Abort):
         raise
     except BadInput as error:
         answer.give_up("bad input", [str(problem) for problem in error.problems], Exit.BAD_INPUT)
@@ -96,9 +97,12 @@ def complain(lines: Iterable[str]) -> None:
 
 def _write(text: str) -> None:
     """Write on standard output: UTF-8 with line feeds, whatever the locale is."""
-    sys.stdout.flush()
-    sys.stdout.buffer.write(text.encode("utf-8", errors="backslashreplace"))
-    sys.stdout.buffer.flush()
+    try:
+        sys.stdout.flush()
+        sys.stdout.buffer.write(text.encode("utf-8", errors="backslashreplace"))
+        sys.stdout.buffer.flush()
+    except BrokenPipeError:  # the reader has seen enough; the exit status still tells how it went
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def json_text(data: Any) -> str:

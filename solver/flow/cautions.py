@@ -106,11 +106,11 @@ def _left_up(followed: Followed) -> Iterator[str]:
         strips, engines = _free_strips(followed, box), _free_engines(followed, box)
         said = []
         if strips:
-            said.append(f"nothing comes in on {some(strips)}")
+            said.append(f"nothing comes in on {some(strips)}, turn the faders down")
         if engines and box in in_use:
-            said.append(f"no part is on {some(engines)}")
+            said.append(f"no part is on {some(engines)}, turn the levels down so that a stray note stays silent")
         if said:
-            yield f"{box}: {' and '.join(said)}: turn the levels down."
+            yield f"{box}: {'; '.join(said)}."
 
 
 def _free_strips(followed: Followed, box: str) -> list[str]:

@@ -3,12 +3,10 @@
 from typing import NamedTuple
 
 from solver.gear.box import Jack
-from solver.gear.cables import BREAKOUT_LEG, BREAKOUTS, SERIAL, Kind, audio_kind, midi_kind
+from solver.gear.cables import BREAKOUT_LEG, BREAKOUTS, MIDI_KINDS, Kind, audio_kind, midi_kind
 from solver.gear.rig import Rig, Socket
 from solver.gear.words import Side, Spot
 from solver.plans import Cable, Ends
-
-MIDI_KINDS: frozenset[Kind] = frozenset({*SERIAL, "usb"})
 
 
 class Place(NamedTuple):

@@ -33,6 +33,8 @@ BREAKOUT_LEG: AudioPlug = "6.35"
 SERIAL: tuple[Kind, ...] = ("din", "trs", "din > trs-a", "din > trs-b")
 """Kinds that pass one byte after another at 31.25 kbaud (MIDI 1.0 Detailed Specification 4.2.1, p. 1)."""
 
+MIDI_KINDS: tuple[Kind, ...] = (*SERIAL, "usb")
+
 _AUDIO: dict[tuple[AudioPlug, AudioPlug, bool], Kind] = {
     ("6.35", "6.35", False): "6.35 mono",
     ("3.5", "3.5", False): "3.5 mono",

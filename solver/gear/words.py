@@ -104,8 +104,13 @@ def _as_tuple(value: Any) -> Any:
 Name = Annotated[
     str, Field(strict=True, min_length=1, max_length=200), Allowed("a name in quotes, 1 to 200 characters")
 ]
+Address = Annotated[
+    str, Field(strict=True, min_length=1, max_length=401), Allowed("a name in quotes, 1 to 401 characters")
+]
+"""A box by its name, or a thing of a box by both names: "barge/1"."""
 Text = Annotated[str, Field(strict=True, max_length=2000), Allowed("a text in quotes, at most 2000 characters")]
 Names = Annotated[tuple[Name, ...], Allowed("a list of names in quotes")]
+Addresses = Annotated[tuple[Address, ...], Allowed("a list of names in quotes")]
 NameOrNames = Annotated[tuple[Name, ...], BeforeValidator(_as_tuple), Allowed("a name in quotes, or a list of names")]
 Flag = Annotated[bool, Field(strict=True), Allowed("true or false")]
 Percent = Annotated[int, Field(strict=True, ge=0, le=100), Allowed("a whole number from 0 to 100")]

@@ -6,7 +6,20 @@ from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
 from solver.gear.box_faults import one_of, repr_name
-from solver.gear.words import DUCKING, Allowed, ChannelNumber, Fault, Name, Names, Pan, Percent, Strict, refuse
+from solver.gear.words import (
+    DUCKING,
+    Address,
+    Addresses,
+    Allowed,
+    ChannelNumber,
+    Fault,
+    Name,
+    Names,
+    Pan,
+    Percent,
+    Strict,
+    refuse,
+)
 
 PartNames = Annotated[tuple[Name, ...], Field(min_length=1), Allowed("a list of at least one part")]
 Semitones = Annotated[int, Field(strict=True, ge=-127, le=127), Allowed("a whole number of semitones from -127 to 127")]
@@ -78,7 +91,7 @@ class Play(Wish):
 
     kind = "play"
     play: PartNames
-    source: Name = Field(alias="from")
+    source: Address = Field(alias="from")
 
 
 class Match(Wish):
@@ -106,8 +119,8 @@ class Shunned(Strict):
     """Channels, jacks and ports that the plan leaves alone."""
 
     channels: Annotated[tuple[ChannelNumber, ...], Allowed("a list of channels from 1 to 16")] = ()
-    jacks: Names = ()
-    ports: Names = ()
+    jacks: Addresses = ()
+    ports: Addresses = ()
 
 
 class Avoid(Wish):
@@ -120,16 +133,19 @@ class Avoid(Wish):
 KEEP_FORMS = ("engine", "channel", "pan", "track", "strip")
 
 
+TwoSockets = Annotated[tuple[Address, Address], Allowed('two sockets, such as ["barge/L/MONO", "tiller/IN 1"]')]
+
+
 class Kept(Strict):
     """One thing that stays: a cable between two sockets, or one choice about a part."""
 
-    cable: Annotated[tuple[Name, Name], Allowed('two sockets, such as ["barge/L/MONO", "tiller/IN 1"]')] | None = None
+    cable: TwoSockets | None = None
     part: Name | None = None
-    engine: Name | None = None
+    engine: Address | None = None
     channel: ChannelNumber | None = None
     pan: Annotated[Pan, Allowed('"left", "centre" or "right"')] | None = None
-    track: Name | None = None
-    strip: Name | None = None
+    track: Address | None = None
+    strip: Address | None = None
 
     @model_validator(mode="after")
     def _check(self) -> "Kept":

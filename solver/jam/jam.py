@@ -9,7 +9,20 @@ from pydantic import Field, model_validator
 from solver.gear.box import Box, Engine
 from solver.gear.cables import Kind
 from solver.gear.rig import Rig
-from solver.gear.words import DUCKING, MOST_TABLES, Allowed, Channel, Many, Name, Names, Spot, Strict, Text, refuse
+from solver.gear.words import (
+    DUCKING,
+    MOST_TABLES,
+    Address,
+    Allowed,
+    Channel,
+    Many,
+    Name,
+    Names,
+    Spot,
+    Strict,
+    Text,
+    refuse,
+)
 from solver.jam.intents import Avoid, Intent, Layer, Treat, Wish
 from solver.jam.jam_faults import jam_faults
 
@@ -19,7 +32,7 @@ W = TypeVar("W", bound=Wish)
 class Part(Strict):
     """One musical part. ``notes`` is how many start together; ``sounds`` are those it takes in turn."""
 
-    on: Name | None = None
+    on: Address | None = None
     sound: Name | None = None
     notes: Annotated[int, Field(strict=True, ge=1, le=128), Allowed("a whole number of notes from 1 to 128")] = 1
     sounds: Names = ()
@@ -44,7 +57,7 @@ class Jam(Strict):
         120
     )
     leader: Name
-    listen: Name
+    listen: Address
     mains: Annotated[Literal["stereo", "mono"], Allowed('"stereo" or "mono"')] = "stereo"
     boxes: Annotated[
         dict[Name, Box],

@@ -13,7 +13,7 @@ from solver.reading.source import json_source
 
 
 def plan_at(file: str, jam: Jam) -> Plan:
-    """The plan in a file.
+    """The plan in a file; of one with alternatives, the best.
 
     Args:
         file: its path, as it is to stand in messages.
@@ -25,6 +25,8 @@ def plan_at(file: str, jam: Jam) -> Plan:
     data, source = json_source(file, "a plan file")
     if isinstance(data, dict) and "jams" in data:
         raise BadInput([source.problem(("jams",), "this is the plan of a set; hardpan reads one jam at a time")])
+    if isinstance(data, dict):
+        data.pop("alternatives", None)
     checked = Checked(Plan, data, source)
     if checked.value is not None:
         checked.add(_Table(jam).faults(checked.value))
@@ -103,7 +105,7 @@ class _Table:
         for i, setting in enumerate(plan.settings):
             path: Path = ("settings", i)
             yield from _unknown(setting.box, self._jam.boxes, (*path, "box"), "a box of this jam")
-            if setting.box in self._jam.boxes:
+            if setting.box in self._jam.boxes and setting.of is not None:
                 here = tuple(name for box, name in map(Spot.parse, self._of[setting.of]) if box == setting.box)
                 article = "an" if setting.of == "engine" else "a"
                 yield from _unknown(setting.where, here, (*path, "where"), f"{article} {setting.of} of this box")

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from solver.gear.rig import Emission
-from solver.gear.words import Pan, Spot
+from solver.gear.words import ALL_CHANNELS, Pan, Spot
 from solver.search.choices import PANS, Choices
 from solver.search.model import NO, YES, Lit
 
@@ -86,7 +86,7 @@ def tidy(choices: Choices) -> list[tuple[Lit, int]]:
         rows.append([choices.enters(part, strip) for strip in rig.strips])
     for layer in jam.layers:
         rows.append([choices.plays(layer, track) for track in rig.tracks])
-        rows.append([choices.sends(layer, channel) for channel in choices.track_options])
+        rows.append([choices.sends(layer, "off"), *(choices.sends(layer, channel) for channel in ALL_CHANNELS)])
     rows.append([lit for leg in (leg for cable in wires.breakouts for leg in cable.legs) for lit in leg.values()])
     rows.append([cable.given for cable in (*wires.audio, *wires.leads)])
     for strip in rig.strips:

@@ -107,7 +107,7 @@ def _folded(model: Model) -> Piece:
         if len(left) > 1 and settled.isdisjoint(left):
             whole.at_most_ones.append(left)
     for lits, fewest, highest in model.sums:
-        held = len(settled.intersection(lits))
+        held = sum(lit in settled for lit in lits)
         left = tuple(lit for lit in lits if lit not in settled and -lit not in settled)
         least, most = max(0, fewest - held), highest - held
         if most < 0 or least > len(left):

@@ -62,7 +62,7 @@ def _part_change(jam: Jam, best: Plan, other: Plan, name: str) -> str:
         ("track", old.track, new.track),
         ("channel", channel_words(old.channel), channel_words(new.channel)),
         ("leaves by", outlet_words(jam, old), outlet_words(jam, new)),
-        ("strips", strip_words(old), strip_words(new)),
+        ("strips", strip_words(best, old), strip_words(other, new)),
     )
     changes = [f"{what} {before} -> {after}" for what, before, after in told if before != after]
     return f"{name}: {'; '.join(changes)}" if changes else ""

@@ -1,9 +1,12 @@
 """The sections of a sheet in the order in which hands need them: plug, set, know, silence, prepare, mind."""
 
+from collections.abc import Mapping
+
+from solver.gear.box import Memory
 from solver.gear.words import Spot
 from solver.jam.intents import Program
 from solver.jam.jam import Jam
-from solver.plans import Plan
+from solver.plans import Plan, Treated
 from solver.sheet.carried import carried
 from solver.sheet.cells import wrap
 from solver.sheet.tables import table
@@ -44,14 +47,30 @@ def settings_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     lines: list[str] = []
     for box in jam.boxes:
         rows = [
-            (f"{setting.of} {setting.where}", setting.what, change_words(plan, setting), MEMORIES[setting.stored])
+            (f"{setting.of or ''} {setting.where}".strip(), setting.what, change_words(plan, setting), setting.stored)
             for setting in plan.settings
             if setting.box == box
         ]
+        rows += _kept_at_zero(jam, plan, box)
+        places = list(dict.fromkeys(where for where, *_ in rows))
+        rows.sort(key=lambda row: places.index(row[0]))
         if rows:
             lines += [*([""] if lines else []), *wrap(f"On {box}:", width)]
-            lines += table(("where", "what", "change", "stored by"), rows, width)
+            said = [(*row, MEMORIES[stored]) for *row, stored in rows]
+            lines += table(("where", "what", "change", "stored by"), said, width)
     return lines or ["Nothing to set: everything stays where it stands."]
+
+
+def _kept_at_zero(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Memory]]:
+    """The effects that strips and engines with a part offer and nobody there wants."""
+    busy = {part.engine for part in plan.parts.values()}
+    rows: list[tuple[str, str, str, Memory]] = []
+    for (of, spot), gear in jam.rig.emitters.items():
+        treated: Mapping[str, Treated] = plan.strips if of == "strip" else plan.engines
+        if spot.box == box and str(spot) in treated and (of == "strip" or str(spot) in busy):
+            spare = (effect for effect in gear.offers if effect not in treated[str(spot)].settings)
+            rows += [(f"{of} {spot.name}", effect, "keep at 0", gear.memory(effect)) for effect in spare]
+    return rows
 
 
 def parts_section(jam: Jam, plan: Plan, width: int) -> list[str]:
@@ -60,7 +79,7 @@ def parts_section(jam: Jam, plan: Plan, width: int) -> list[str]:
         return ["No part."]
     played = [(name, part.engine, part.track, channel_words(part.channel)) for name, part in plan.parts.items()]
     heard = [
-        (name, outlet_words(jam, part), strip_words(part), effect_words(plan, part))
+        (name, outlet_words(jam, part), strip_words(plan, part), effect_words(plan, part))
         for name, part in plan.parts.items()
     ]
     return [

@@ -58,21 +58,25 @@ def headline(planned: Planned) -> str:
     """How many cables and settings, what is proved of each, and how long it took."""
     plan = planned.best
     goals = goals_of(plan)
-    if plan.proof.get("cables", False):
-        cables = f"{counted(goals.cables, 'cable')}, proved the fewest"
-    elif goals.cables:
-        cables = f"{counted(goals.cables, 'cable')} found; whether fewer would do is not proved"
-    else:
-        cables = "no cable needed"
+    cables = counted(goals.cables, "cable")
     settings = f"{counted(goals.settings_moved, 'setting')} to move"
-    if goals.settings_moved and plan.proof.get("cables", False):
-        if plan.proof.get("settings_moved", False):
-            settings += f", proved the fewest with {counted(goals.silenced, 'engine')} turned down"
-        else:
-            settings += ", not proved the fewest"
+    if goals.silenced:
+        settings += f" ({goals.silenced} of them a level turned down to zero)"
+    if not plan.proof.get("cables", False):
+        found = f"{cables} found; whether fewer would do is not proved" if goals.cables else f"{cables} needed"
+        said = f"{found}; {settings}"
+    elif not goals.settings_moved:
+        said = f"{cables}, proved the fewest; {settings}"
+    elif plan.proof.get("settings_moved", False):
+        said = f"{cables} and {settings}, both proved the fewest"
+    else:
+        said = f"{cables}, proved the fewest; {settings}, not proved the fewest"
+    amounts = sum(setting.was is None for setting in plan.settings)
+    if amounts:
+        said += f"; {counted(amounts, 'amount')} to set"
     took = time_taken(planned.seconds)
     end = f"Stopped early, after {took}." if planned.stopped else f"Planned in {took}."
-    return f"{cables[0].upper()}{cables[1:]}; {settings}. {end}"
+    return f"{said[0].upper()}{said[1:]}. {end}"
 
 
 def frame(jam: Jam) -> str:

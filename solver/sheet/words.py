@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Mapping
 
+from solver.gear.cables import MIDI_KINDS
 from solver.gear.words import DUCKING, Channel, Pan, Spot
 from solver.jam.jam import Jam
 from solver.plans import Cable, Ends, Plan, PlannedPart, Setting, Treated
@@ -64,9 +65,21 @@ def outlet_words(jam: Jam, part: PlannedPart) -> str:
     return str(spot) if jam.rig.outlets[spot].sides == ("mono",) else f"{spot}, {SIDES[part.pan]}"
 
 
-def strip_words(part: PlannedPart) -> str:
-    """The strips that a part passes, box by box."""
-    return "; ".join(f"{box}: {listed(names)}" for box, names in (part.strips or {}).items() if names) or "-"
+def strip_words(plan: Plan, part: PlannedPart) -> str:
+    """The strips that a part passes, box by box, in the order in which the sound meets them."""
+    passed = sorted((part.strips or {}).items(), key=lambda strips: _depth(plan, strips[0]))
+    return "; ".join(f"{box}: {listed(names)}" for box, names in passed if names) or "-"
+
+
+def _depth(plan: Plan, box: str, below: frozenset[str] = frozenset()) -> int:
+    """How many boxes sound passes at most before it comes to this one."""
+    before = {
+        start.box
+        for cable in plan.cables
+        if cable.kind not in MIDI_KINDS and any(end.box == box for end in ends_of(cable.to))
+        for start in ends_of(cable.source)
+    }
+    return max((1 + _depth(plan, other, below | {box}) for other in before - below - {box}), default=0)
 
 
 def amount_words(effect: str, amount: int | str, key: str | None) -> str:

@@ -129,15 +129,19 @@ def inlets(dice: Dice, count: int) -> list[Table]:
 
 
 def strips(dice: Dice, box: Table) -> list[Table]:
-    """A stereo strip, a strip a side, or one for a mono inlet; now and then a side has none, or one too many."""
+    """A stereo strip, a strip a side, or one for a mono inlet; now and then a side has none, or one too many.
+
+    In half of the boxes all strips are alike but for what feeds them.
+    """
     found: list[Table] = []
+    alike = _emits(dice, box, 80) if dice.chance(50) else None
     for inlet in box.get("in", ()):
         name = inlet["name"]
         sides = [name] if "mono" in inlet else [f"{name}/left", f"{name}/right"]
         if len(sides) == 2 and dice.chance(30):
             sides = [name]
         for source in dice.some(sides, 92) + ([name] if dice.chance(6) else []):
-            strip = {"name": f"S{len(found) + 1}", "from": source} | _emits(dice, box, 80)
+            strip = {"name": f"S{len(found) + 1}", "from": source} | (alike or _emits(dice, box, 80))
             if box.get("track") and dice.chance(40):
                 strip["track"] = dice.one(box["track"])["name"]
             found.append(strip)
@@ -164,7 +168,7 @@ def _stands(dice: Dice, thing: Table) -> None:
 
 
 def engines(dice: Dice, box: Table, count: int, inside: bool = False) -> list[Table]:
-    """Engines on few channels; those of a desk may have no channel at all."""
+    """Engines on few channels, often alike but for their names; those of a desk may have no channel at all."""
     found: list[Table] = []
     for number in range(count):
         channels: Any = dice.one(CHANNELS)
@@ -176,7 +180,8 @@ def engines(dice: Dice, box: Table, count: int, inside: bool = False) -> list[Ta
         engine |= {"can_be_off": dice.chance(30), "shift": dice.one((0, 12)), "program_change": dice.chance(60)}
         _stands(dice, engine)
         found.append(engine)
-    return [engine | _emits(dice, box | {"engine": found}, 35) for engine in found]
+    found = [engine | _emits(dice, box | {"engine": found}, 35) for engine in found]
+    return [found[0] | {"name": engine["name"]} for engine in found] if found and dice.chance(45) else found
 
 
 def tracks(dice: Dice, box: Table, count: int) -> list[Table]:

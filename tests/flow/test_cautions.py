@@ -181,7 +181,7 @@ def test_a_part_at_centre_shares_no_sides() -> None:
 
 def test_strips_without_a_cable_in_a_box_that_mixes() -> None:
     assert _told("IN", dock_and_reef(), plain_plan([LEFT, NOTES])) == [
-        "dock: nothing comes in on IN 2: turn the levels down."
+        "dock: nothing comes in on IN 2, turn the faders down."
     ]
     assert _told("comes in", dock_and_reef(), plain_plan()) == []
     assert _told("comes in", dock_and_reef(), plain_plan([NOTES])) == []
@@ -199,7 +199,7 @@ def test_strips_of_a_box_that_mixes_nothing() -> None:
 
 def test_engines_without_a_part_that_listen() -> None:
     assert _told("no part", dock_and_reef(), plain_plan(without=["arp"])) == [
-        "reef: no part is on 2: turn the levels down."
+        "reef: no part is on 2, turn the levels down so that a stray note stays silent."
     ]
     for calm in ({"channel": 1, "level": "zero"}, {"channel": "off"}):
         assert _told("no part", dock_and_reef(), plain_plan(without=["arp"], engines={"reef/2": calm})) == []
@@ -211,5 +211,6 @@ def test_many_free_strips_and_engines_are_one_line() -> None:
     engines = [named(f"E{n}") for n in range(1, 4)]
     dock = desk(in_=inlets, strip=strips, engine=engines, track=[named("EXT 1")])
     assert _told("dock:", dock_and_reef(dock=dock, parts=("bass",)), plan({"bass": BASS}, [LEFT, NOTES])) == [
-        "dock: nothing comes in on IN 2, IN 3, IN 4 and 3 more and no part is on E1, E2 and E3: turn the levels down."
+        "dock: nothing comes in on IN 2, IN 3, IN 4 and 3 more, turn the faders down; "
+        "no part is on E1, E2 and E3, turn the levels down so that a stray note stays silent."
     ]

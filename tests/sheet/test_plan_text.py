@@ -58,8 +58,8 @@ def test_sections_stand_in_order() -> None:
 
 def test_the_head_says_cost_proof_time_and_frame() -> None:
     assert sheet().split("\n")[2:5] == [
-        "3 cables, proved the fewest; 7 settings to move, proved the fewest with 1 engine turned down.",
-        "Planned in less than a second.",
+        "3 cables and 7 settings to move (1 of them a level turned down to zero), both proved the fewest; 3",
+        "amounts to set. Planned in less than a second.",
         "Leader tiller; ears on tiller/MAIN; stereo mains; 118 beats a minute.",
     ]
 
@@ -69,14 +69,22 @@ def test_the_head_says_cost_proof_time_and_frame() -> None:
     [
         (
             {"cables": True, "settings_moved": True},
-            "3 cables, proved the fewest; 7 settings to move, proved the fewest with 1 engine turned down.",
+            "3 cables and 7 settings to move (1 of them a level turned down to zero), both proved the fewest; "
+            "3 amounts to set.",
         ),
         (
             {"cables": True, "settings_moved": False},
-            "3 cables, proved the fewest; 7 settings to move, not proved the fewest.",
+            "3 cables, proved the fewest; 7 settings to move (1 of them a level turned down to zero), "
+            "not proved the fewest; 3 amounts to set.",
         ),
-        ({"cables": False}, "3 cables found; whether fewer would do is not proved; 7 settings to move."),
-        ({}, "3 cables found; whether fewer would do is not proved; 7 settings to move."),
+        *(
+            (
+                proof,
+                "3 cables found; whether fewer would do is not proved; "
+                "7 settings to move (1 of them a level turned down to zero); 3 amounts to set.",
+            )
+            for proof in ({"cables": False}, {})
+        ),
     ],
 )
 def test_the_headline_claims_what_is_proved_and_no_more(proof: dict[str, bool], said: str) -> None:
@@ -86,10 +94,10 @@ def test_the_headline_claims_what_is_proved_and_no_more(proof: dict[str, bool], 
 def test_the_headline_counts_in_words() -> None:
     one = {"cables": 1, "silenced": 0, "settings_moved": 1}
     assert headline(planned(plan_of(goals=one))).startswith(
-        "1 cable, proved the fewest; 1 setting to move, proved the fewest with no engine turned down."
+        "1 cable and 1 setting to move, both proved the fewest; 3 amounts to set. "
     )
     none = {"cables": 0, "settings_moved": 0}
-    assert headline(planned(plan_of(goals=none, proof={}))).startswith("No cable needed; no setting to move. ")
+    assert headline(planned(plan_of(goals=none, proof={}))).startswith("No cable needed; no setting to move; 3 amounts to set. ")
 
 
 def test_a_plan_without_goals_is_counted() -> None:
