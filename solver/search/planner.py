@@ -51,8 +51,7 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
             break
         plans.append(plan_from(choices, found.holds, found.proof))
         choices.model.clause(*(-lit if found.holds(lit) else lit for lit in differences))
-    stopped = clock.stopped or clock.left == 0
-    return Planned(tuple(plans), clock.spent, stopped) if plans else Undecided(clock.spent)
+    return Planned(tuple(plans), clock.spent, clock.over) if plans else Undecided(clock.spent)
 
 
 @dataclass(frozen=True)
@@ -104,7 +103,7 @@ def _meet(wishes: Wishes, size: int, runs: Runs) -> tuple[Answer, set[str]]:
     answer: Answer | None = None
     for name, goal in wishes:
         if answer is None or answer.value(goal) > 0:
-            better = runs.least(name, goal, answer, by_cores=name == "cables")
+            better = runs.least(name, goal, answer)
             if better.values or answer is None:
                 answer = better
             if better.verdict != "optimal":

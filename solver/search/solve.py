@@ -16,8 +16,23 @@ Verdict = Literal["optimal", "feasible", "impossible", "unknown"]
 Goal = Sequence[tuple[Lit, int]]
 SEED = 1
 TIDY = "tidy"
-TIDY_EFFORT = 0.5
-"""How much deterministic time the last, cosmetic goal may take; the plan is right and proved before it begins."""
+
+Way = Literal["groups", "slopes", "plain"]
+"""How a run raises its bound: by small groups of choices that cannot all be spared, by linear relaxation, or neither."""
+
+_TURNS: dict[str, tuple[tuple[Way, float | None], ...]] = {
+    "cables": (("groups", 0.3), ("slopes", 0.3), ("plain", 0.3), ("groups", 1.5), ("slopes", 1.5), ("groups", None)),
+    TIDY: (("slopes", 0.3), ("plain", 0.2)),
+}
+_OTHER_TURNS: tuple[tuple[Way, float | None], ...] = (
+    ("slopes", 0.3),
+    ("plain", 0.3),
+    ("slopes", 1.5),
+    ("groups", 1.0),
+    ("plain", 1.5),
+    ("slopes", None),
+)
+"""Whose turn it is, and for how much deterministic time; only the last, cosmetic goal may end unproved."""
 
 
 @dataclass(frozen=True)
@@ -44,6 +59,11 @@ class Clock:
     def spent(self) -> float:
         """Seconds since the start."""
         return time.monotonic() - self._start
+
+    @property
+    def over(self) -> bool:
+        """Whether the time is up, or the user has stopped the search."""
+        return self.stopped or self.left == 0
 
     @property
     def left(self) -> float | None:
@@ -83,31 +103,40 @@ class Runs:
         terms = self._terms(lit for lit, _ in goal)
         return cp_model.LinearExpr.weighted_sum(terms, [weight for _, weight in goal])
 
-    def least(self, name: str, goal: Goal, start: Answer | None = None, *, by_cores: bool = False) -> Answer:
+    def least(self, name: str, goal: Goal, start: Answer | None = None) -> Answer:
         """Find an answer for which the goal has its least value, beginning from an earlier answer.
+
+        Several ways of searching take turns with growing effort, each going on from what is known by then.
 
         Args:
             name: What the goal is called in reports.
             goal: Literals, each with what it costs where it holds.
             start: An answer to begin from.
-            by_cores: Raise the bound by small groups of choices that cannot all be spared, rather than all at once.
         """
         self._model.minimize(self._sum(goal))
-        self._model.clear_hints()  # type: ignore[no-untyped-call]
-        for choice, value in (start.values if start is not None else {}).items():
-            self._model.add_hint(self._variables[choice], value)
-        solver = cp_model.CpSolver()
-        solver.parameters.optimize_with_core = by_cores
-        solver.parameters.linearization_level = 1 if by_cores else 2
-        if name == TIDY:
-            solver.parameters.max_deterministic_time = TIDY_EFFORT
-        return self._run(name, solver)
+        answer = start
+        for way, effort in _TURNS.get(name, _OTHER_TURNS):
+            self._model.clear_hints()  # type: ignore[no-untyped-call]
+            for choice, value in (answer.values if answer is not None else {}).items():
+                self._model.add_hint(self._variables[choice], value)
+            solver = cp_model.CpSolver()
+            solver.parameters.optimize_with_core = way == "groups"
+            solver.parameters.linearization_level = 2 if way == "slopes" else 1
+            if effort is not None:
+                solver.parameters.max_deterministic_time = effort
+            better = self._run(name, solver)
+            if better.values or answer is None:
+                answer = better
+            if better.verdict in ("optimal", "impossible") or self._clock.over:
+                return better if better.values else Answer(better.verdict, answer.values)
+        assert answer is not None
+        return answer
 
     def _run(self, goal: str, solver: cp_model.CpSolver) -> Answer:
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = SEED
         solver.parameters.catch_sigint_signal = False
-        if self._clock.stopped or self._clock.left == 0:
+        if self._clock.over:
             return Answer("unknown", {})
         if self._clock.left is not None:
             solver.parameters.max_time_in_seconds = self._clock.left
