@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from solver.flow.followed import Followed
 from solver.flow.wording import listing
 from solver.gear.words import Spot
-from solver.jam.intents import Layer, Match, Play, Program
+from solver.jam.intents import Layer, Match, Play, Program, Stereo
 from solver.jam.jam import Jam
 from solver.rules.rule import Rule
 from solver.search.choices import Choices
@@ -145,13 +145,15 @@ class Matches(Rule):
         for strip, gear in choices.rig.strips.items():
             if gear.track is not None:
                 owned.setdefault(strip.box, []).append((strip, Spot(strip.box, gear.track)))
+        stereo = choices.jam.parts_of(Stereo)
         for part in choices.jam.parts_of(Match):
             layer = choices.jam.layer_of(part)
             entered = [choices.enters(part, strip) for pairs in owned.values() for strip, _ in pairs]
             for pairs in owned.values():
                 works = [model.both(choices.enters(part, strip), choices.plays(layer, track)) for strip, track in pairs]
-                for strip, _ in pairs:
-                    model.clause(-choices.enters(part, strip), *works)
+                for strip, track in pairs:
+                    of_its_pair = works if part in stereo else ()
+                    model.clause(-choices.enters(part, strip), choices.plays(layer, track), *of_its_pair)
             homes = choices.homes(part)
             inside = (model.both(choices.lives(part, home), choices.plays_inside(layer, home)) for home in homes)
             model.clause(*entered, *inside)

@@ -1,10 +1,10 @@
 """Finds the plan of a jam: posts every rule, meets the goals in their order, and lists what comes next."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from solver.jam.jam import Jam
-from solver.outcome import Impossible, Outcome, Planned, Report, Undecided
+from solver.outcome import Impossible, Outcome, Planned, Progress, Report, Undecided
 from solver.plans import Plan
 from solver.rules import RULES
 from solver.search import goals
@@ -12,15 +12,31 @@ from solver.search.answer import plan_from
 from solver.search.choices import Choices
 from solver.search.model import Lit
 from solver.search.pieces import ContradictionError, settle, split
-from solver.search.solve import TIDY, Answer, Clock, Goal, Runs, Verdict
+from solver.search.solve import Clock, Goal, Runs, Way
 
 GOALS = {"cables": goals.cables, "silenced": goals.silenced, "settings_moved": goals.moved}
 """What a plan costs, in the order in which it counts; tidiness comes last."""
 
+ALL, TIDY = "all", "tidy"
 SMALL = 250
-"""A piece with no more choices than this meets all goals in one run."""
+"""A piece with no more choices than this meets all goals at once."""
 
-Wishes = Sequence[tuple[str, Goal]]
+Turns = Sequence[tuple[Way, float | None]]
+_TURNS: dict[str, Turns] = {
+    ALL: (("slopes", 0.3), ("plain", 0.3), ("slopes", None)),
+    "cables": (("groups", 0.3), ("slopes", 0.3), ("plain", 0.3), ("groups", 1.5), ("slopes", 1.5), ("groups", None)),
+    "silenced": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
+    "settings_moved": (
+        ("slopes", 0.3),
+        ("plain", 0.3),
+        ("slopes", 1.5),
+        ("groups", 1.0),
+        ("plain", 1.5),
+        ("slopes", None),
+    ),
+    TIDY: (("slopes", 0.3), ("plain", 0.2)),
+}
+"""Ways of searching take turns with growing effort; only the last, cosmetic goal may end without a proof."""
 
 
 def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, report: Report | None = None) -> Outcome:
@@ -37,15 +53,13 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
     for rule in RULES:
         rule.constrain(choices)
     goals.leave_alone(choices)
-    wish = (
-        *((name, [(lit, 1) for lit in goal(choices)]) for name, goal in GOALS.items()),
-        (TIDY, goals.tidy(choices)),
-    )
+    wishes = {name: [(lit, 1) for lit in goal(choices)] for name, goal in GOALS.items()}
+    wishes[TIDY] = goals.tidy(choices)
     differences = goals.differences(choices) if alternatives else []
     plans: list[Plan] = []
     for _ in range(alternatives + 1):
-        found = _best(choices, wish, clock, report)
-        if found.verdict == "impossible" and not plans:
+        found = _best(choices, wishes, clock, report)
+        if found.impossible and not plans:
             return Impossible(clock.spent)
         if not found.values:
             break
@@ -56,12 +70,12 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
 
 @dataclass(frozen=True)
 class _Found:
-    """A value for every choice, and which goals are proved."""
+    """A value for every choice, and which goals are proved; no value where there is no plan, or none was found."""
 
-    verdict: Verdict
-    values: Mapping[int, bool]
-    proof: Mapping[str, bool]
-    meaning: Mapping[Lit, tuple[Lit, ...]]
+    values: Mapping[int, bool] = field(default_factory=dict)
+    proof: Mapping[str, bool] = field(default_factory=dict)
+    meaning: Mapping[Lit, tuple[Lit, ...]] = field(default_factory=dict)
+    impossible: bool = False
 
     def holds(self, lit: Lit) -> bool:
         """Whether a literal holds, also one that was made since from others."""
@@ -72,52 +86,79 @@ class _Found:
         return self.values.get(lit, False)
 
 
-def _best(choices: Choices, wishes: Wishes, clock: Clock, report: Report | None) -> _Found:
-    """The best answer piece by piece: goals that add up over pieces are met when each piece meets them."""
+def _best(choices: Choices, wishes: Mapping[str, Goal], clock: Clock, report: Report | None) -> _Found:
+    """The best answer: each goal adds up over the pieces, so each piece meets it for itself."""
     model = choices.model
-    values: dict[int, bool] = {}
-    unproved: set[str] = set()
     try:
         settle(model)
-        found = split(model, (lit for _, goal in wishes for lit, _ in goal))
+        pieces = split(model, (lit for goal in wishes.values() for lit, _ in goal))
     except ContradictionError:
-        return _Found("impossible", {}, {}, model.meaning)
-    for piece in found:
-        inside = set(piece.choices)
-        own = [(name, [term for term in goal if abs(term[0]) in inside]) for name, goal in wishes]
-        answer, left = _meet(own, len(inside), Runs(piece, clock, report))
-        if not answer.values:
-            return _Found(answer.verdict, {}, {}, model.meaning)
-        values.update(answer.values)
-        unproved |= left
-    values.update({abs(lit): lit > 0 for lit in model.settled})
-    proof = {"cables": "cables" not in unproved, "settings_moved": not unproved}
-    return _Found("optimal", values, proof, model.meaning)
+        return _Found(impossible=True)
+    owned = [(_within(set(piece.choices), wishes), Runs(piece, clock)) for piece in pieces]
+    proof = dict.fromkeys(GOALS, True)
+    for name, turns in _TURNS.items():
+        sharing = [(runs, own[name]) for own, runs in owned if name in own]
+        for runs, goal in sharing:
+            runs.aim(goal)
+        _take_turns([runs for runs, _ in sharing], turns, _telling(name, [runs for runs, _ in sharing], clock, report))
+        if any(runs.impossible for runs, _ in sharing):
+            return _Found(impossible=True)
+        if name != TIDY and not all(runs.met for runs, _ in sharing):
+            unproved = list(GOALS)[list(GOALS).index(name) if name in GOALS else 0 :]
+            proof |= dict.fromkeys(unproved, False)
+            break
+        for runs, _ in sharing:
+            runs.hold()
+    if not all(runs.values for _, runs in owned):
+        return _Found()
+    values = {abs(lit): lit > 0 for lit in model.settled}
+    for _, runs in owned:
+        values.update(runs.values)
+    return _Found(values, {"cables": proof["cables"], "settings_moved": proof["settings_moved"]}, model.meaning)
 
 
-def _meet(wishes: Wishes, size: int, runs: Runs) -> tuple[Answer, set[str]]:
-    """The best answer of one piece, and the goals that are not proved to be at their least."""
-    if size <= SMALL:
-        whole = runs.least("all", _weighed(wishes))
-        return whole, set() if whole.verdict == "optimal" else set(GOALS)
-    answer: Answer | None = None
-    for name, goal in wishes:
-        if answer is None or answer.value(goal) > 0:
-            better = runs.least(name, goal, answer)
-            if better.values or answer is None:
-                answer = better
-            if better.verdict != "optimal":
-                return answer, set(list(GOALS)[list(GOALS).index(name) :]) if name in GOALS else set()
-        runs.settle(goal, answer.value(goal))
-    assert answer is not None
-    return answer, set()
+def _within(choices: set[int], wishes: Mapping[str, Goal]) -> dict[str, Goal]:
+    """The goals of one piece: all in one where it is small, else each that has a say in it, and tidiness."""
+    own = {name: [term for term in goal if abs(term[0]) in choices] for name, goal in wishes.items()}
+    if len(choices) <= SMALL:
+        return {ALL: _weighed(list(own.values()))}
+    return {name: goal for name, goal in own.items() if goal or name in ("cables", TIDY)}
 
 
-def _weighed(wishes: Wishes) -> list[tuple[Lit, int]]:
+def _weighed(own: Sequence[Goal]) -> Goal:
     """All goals as one: each weighs more than all that come after it together."""
     terms: list[tuple[Lit, int]] = []
     weight = 1
-    for _, goal in reversed(wishes):
+    for goal in reversed(own):
         terms += [(lit, cost * weight) for lit, cost in goal]
         weight *= 1 + sum(cost for _, cost in goal)
     return terms
+
+
+def _take_turns(runs: list[Runs], turns: Turns, telling: Callable[[Runs], Callable[[int | None, int], None]]) -> None:
+    """Give every run that has not met its goal a turn, then each a longer one, until all have or time is up."""
+    for way, effort in turns:
+        for run in runs:
+            if not run.met:
+                run.turn(way, effort, telling(run))
+            if run.impossible:
+                return
+
+
+def _telling(
+    name: str, runs: Sequence[Runs], clock: Clock, report: Report | None
+) -> Callable[[Runs], Callable[[int | None, int], None]]:
+    """Make a run's news into news of all that share its goal."""
+
+    def of(run: Runs) -> Callable[[int | None, int], None]:
+        def tell(best: int | None, bound: int) -> None:
+            if report is not None:
+                costs = [best if other is run else other.cost for other in runs]
+                bounds = [bound if other is run else other.cost if other.met else other.bound for other in runs]
+                known = [cost for cost in costs if cost is not None]
+                total = sum(known) if len(known) == len(costs) else None
+                report(Progress(name, total, sum(bound or 0 for bound in bounds), clock.spent))
+
+        return tell
+
+    return of
