@@ -49,6 +49,15 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
         report: Called about once a second with how far the search is.
     """
     clock = Clock(time_limit)
+    with clock.heeding_the_user():
+        plans = _plans(jam, alternatives, clock, report)
+    if plans is None:
+        return Impossible(clock.spent)
+    return Planned(plans, clock.spent, clock.over) if plans else Undecided(clock.spent)
+
+
+def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> tuple[Plan, ...] | None:
+    """The best plan and the next ones as far as they are found; None where it is proved that there is none."""
     choices = Choices(jam)
     for rule in RULES:
         rule.constrain(choices)
@@ -60,12 +69,12 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
     for _ in range(alternatives + 1):
         found = _best(choices, wishes, clock, report)
         if found.impossible and not plans:
-            return Impossible(clock.spent)
+            return None
         if not found.values:
             break
         plans.append(plan_from(choices, found.holds, found.proof))
         choices.model.clause(*(-lit if found.holds(lit) else lit for lit in differences))
-    return Planned(tuple(plans), clock.spent, clock.over) if plans else Undecided(clock.spent)
+    return tuple(plans)
 
 
 @dataclass(frozen=True)
@@ -140,7 +149,9 @@ def _take_turns(runs: list[Runs], turns: Turns, telling: Callable[[Runs], Callab
     for way, effort in turns:
         for run in runs:
             if not run.met:
-                run.turn(way, effort, telling(run))
+                tell = telling(run)
+                run.turn(way, effort, tell)
+                tell(run.cost, run.bound)
             if run.impossible:
                 return
 

@@ -1,8 +1,10 @@
 """Runs CP-SAT on one piece of a model: one worker, one seed, stoppable at any time, the same answer on every run."""
 
+import signal
 import threading
 import time
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from typing import Literal
 
 from ortools.sat.python import cp_model
@@ -25,7 +27,36 @@ class Clock:
     def __init__(self, limit: float | None) -> None:
         self._start = time.monotonic()
         self._limit = limit
+        self._halt: Callable[[], None] = _nothing
         self.stopped = False
+
+    @contextmanager
+    def heeding_the_user(self) -> Iterator[None]:
+        """Take Ctrl-C as the wish to stop with what there is; a second one breaks off as ever."""
+        if threading.current_thread() is not threading.main_thread():
+            yield
+            return
+        before = signal.getsignal(signal.SIGINT)
+        signal.signal(signal.SIGINT, self._stop)
+        try:
+            yield
+        finally:
+            signal.signal(signal.SIGINT, before)
+
+    def _stop(self, *_: object) -> None:
+        if self.stopped:
+            raise KeyboardInterrupt
+        self.stopped = True
+        self._halt()
+
+    @contextmanager
+    def halting(self, halt: Callable[[], None]) -> Iterator[None]:
+        """Call ``halt`` when the user stops the search meanwhile."""
+        self._halt = halt
+        try:
+            yield
+        finally:
+            self._halt = _nothing
 
     @property
     def spent(self) -> float:
@@ -41,6 +72,10 @@ class Clock:
     def over(self) -> bool:
         """Whether the time is up, or the user has stopped the search."""
         return self.stopped or self.left == 0
+
+
+def _nothing() -> None:
+    """Do nothing."""
 
 
 class Runs:
@@ -134,20 +169,17 @@ class Runs:
             self.bound = max(self.bound, round(solver.best_objective_bound))
 
     def _wait(self, solver: cp_model.CpSolver, tell: Callable[[int | None, int], None]) -> cp_model.CpSolverStatus:
-        """Solve in a thread of its own, so that this one can tell how far it is and listen for the user's stop."""
+        """Solve in a thread of its own, so that this one can tell how far it is and heed the user."""
         watcher = _Watcher(self.cost)
         solver.best_bound_callback = watcher.on_bound
         status: list[cp_model.CpSolverStatus] = []
         thread = threading.Thread(target=lambda: status.append(solver.solve(self._model, watcher)), daemon=True)
         thread.start()
-        while thread.is_alive():
-            try:
+        with self._clock.halting(solver.stop_search):
+            while thread.is_alive():
                 thread.join(1.0)
                 if thread.is_alive():
                     tell(watcher.best, max(self.bound, watcher.bound))
-            except KeyboardInterrupt:
-                self._clock.stopped = True
-                solver.stop_search()
         return status[0]
 
 

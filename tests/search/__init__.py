@@ -1,0 +1,1 @@
+"""Tests of the search: its model, its pieces, alternatives, and how it stops."""
