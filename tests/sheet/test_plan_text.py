@@ -97,7 +97,8 @@ def test_the_headline_counts_in_words() -> None:
         "1 cable and 1 setting to move, both proved the fewest; 3 amounts to set. "
     )
     none = {"cables": 0, "settings_moved": 0}
-    assert headline(planned(plan_of(goals=none, proof={}))).startswith("No cable needed; no setting to move; 3 amounts to set. ")
+    said = headline(planned(plan_of(goals=none, proof={})))
+    assert said.startswith("No cable needed; no setting to move; 3 amounts to set. ")
 
 
 def test_a_plan_without_goals_is_counted() -> None:
