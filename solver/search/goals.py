@@ -35,7 +35,17 @@ def silenced(choices: Choices) -> list[Lit]:
 
 def moved(choices: Choices) -> list[Lit]:
     """Every setting that leaves its place counts one: channels, outlets, pans, levels."""
-    return [*_moved_tracks(choices), *_moved_engines(choices), *_moved_sounds(choices)]
+    return [*moved_notes(choices), *moved_sounds(choices)]
+
+
+def moved_notes(choices: Choices) -> list[Lit]:
+    """The settings that leave their place for the sake of notes: channels and levels."""
+    return [*_moved_tracks(choices), *_moved_engines(choices)]
+
+
+def moved_sounds(choices: Choices) -> list[Lit]:
+    """The settings that leave their place for the sake of sound: outlets and pans."""
+    return list(_moved_sounds(choices))
 
 
 def _played_inside(choices: Choices, engine: Spot) -> Lit:

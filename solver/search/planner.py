@@ -27,8 +27,10 @@ _TURNS: dict[str, Turns] = {
     "cables": (("groups", 0.3), ("slopes", 0.3), ("plain", 0.3), ("groups", 1.5), ("slopes", 1.5), ("groups", None)),
     "silenced": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "settings_moved": (
+        ("shares", 0.3),
         ("slopes", 0.3),
         ("plain", 0.3),
+        ("shares", 1.5),
         ("slopes", 1.5),
         ("groups", 1.0),
         ("plain", 1.5),
@@ -62,8 +64,7 @@ def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> 
     for rule in RULES:
         rule.constrain(choices)
     goals.leave_alone(choices)
-    wishes = {name: [(lit, 1) for lit in goal(choices)] for name, goal in GOALS.items()}
-    wishes[TIDY] = goals.tidy(choices)
+    wishes = _Wishes.of(choices)
     differences = goals.differences(choices) if alternatives else []
     plans: list[Plan] = []
     for _ in range(alternatives + 1):
@@ -75,6 +76,33 @@ def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> 
         plans.append(plan_from(choices, found.holds, found.proof))
         choices.model.clause(*(-lit if found.holds(lit) else lit for lit in differences))
     return tuple(plans)
+
+
+@dataclass(frozen=True)
+class _Wishes:
+    """What each goal costs, in the order of goals; and the settings once more, those for notes and those for sound."""
+
+    goals: Mapping[str, Goal]
+    shares: Sequence[Goal]
+
+    @classmethod
+    def of(cls, choices: Choices) -> "_Wishes":
+        """The wishes about a plan."""
+        counted = {name: [(lit, 1) for lit in goal(choices)] for name, goal in GOALS.items()}
+        shares = [[(lit, 1) for lit in share(choices)] for share in (goals.moved_notes, goals.moved_sounds)]
+        return cls(counted | {TIDY: goals.tidy(choices)}, shares)
+
+    def within(self, choices: set[int]) -> "_Wishes":
+        """The same for one piece: all goals in one where it is small, else each that has a say in it."""
+
+        def own(goal: Goal) -> Goal:
+            return [term for term in goal if abs(term[0]) in choices]
+
+        mine = {name: own(goal) for name, goal in self.goals.items()}
+        if len(choices) <= SMALL:
+            return _Wishes({ALL: _weighed(list(mine.values()))}, ())
+        kept = {name: goal for name, goal in mine.items() if goal or name in ("cables", TIDY)}
+        return _Wishes(kept, [own(share) for share in self.shares])
 
 
 @dataclass(frozen=True)
@@ -95,28 +123,29 @@ class _Found:
         return self.values.get(lit, False)
 
 
-def _best(choices: Choices, wishes: Mapping[str, Goal], clock: Clock, report: Report | None) -> _Found:
+def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None) -> _Found:
     """The best answer: each goal adds up over the pieces, so each piece meets it for itself."""
     model = choices.model
     try:
         settle(model)
-        pieces = split(model, (lit for goal in wishes.values() for lit, _ in goal))
+        pieces = split(model, (lit for goal in wishes.goals.values() for lit, _ in goal))
     except ContradictionError:
         return _Found(impossible=True)
-    owned = [(_within(set(piece.choices), wishes), Runs(piece, clock)) for piece in pieces]
+    owned = [(wishes.within(set(piece.choices)), Runs(piece, clock)) for piece in pieces]
     proof = dict.fromkeys(GOALS, True)
     for name, turns in _TURNS.items():
-        sharing = [(runs, own[name]) for own, runs in owned if name in own]
-        for runs, goal in sharing:
-            runs.aim(goal)
-        _take_turns([runs for runs, _ in sharing], turns, _telling(name, [runs for runs, _ in sharing], clock, report))
-        if any(runs.impossible for runs, _ in sharing):
+        sharing = [runs for own, runs in owned if name in own.goals]
+        for own, runs in owned:
+            if runs in sharing:
+                runs.aim(own.goals[name], own.shares if name == "settings_moved" else ())
+        _take_turns(sharing, turns, _telling(name, sharing, clock, report))
+        if any(runs.impossible for runs in sharing):
             return _Found(impossible=True)
-        if name != TIDY and not all(runs.met for runs, _ in sharing):
+        if name != TIDY and not all(runs.met for runs in sharing):
             unproved = list(GOALS)[list(GOALS).index(name) if name in GOALS else 0 :]
             proof |= dict.fromkeys(unproved, False)
             break
-        for runs, _ in sharing:
+        for runs in sharing:
             runs.hold()
     if not all(runs.values for _, runs in owned):
         return _Found()
@@ -124,14 +153,6 @@ def _best(choices: Choices, wishes: Mapping[str, Goal], clock: Clock, report: Re
     for _, runs in owned:
         values.update(runs.values)
     return _Found(values, {"cables": proof["cables"], "settings_moved": proof["settings_moved"]}, model.meaning)
-
-
-def _within(choices: set[int], wishes: Mapping[str, Goal]) -> dict[str, Goal]:
-    """The goals of one piece: all in one where it is small, else each that has a say in it, and tidiness."""
-    own = {name: [term for term in goal if abs(term[0]) in choices] for name, goal in wishes.items()}
-    if len(choices) <= SMALL:
-        return {ALL: _weighed(list(own.values()))}
-    return {name: goal for name, goal in own.items() if goal or name in ("cables", TIDY)}
 
 
 def _weighed(own: Sequence[Goal]) -> Goal:

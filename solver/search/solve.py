@@ -15,8 +15,9 @@ from solver.search.pieces import Piece
 Goal = Sequence[tuple[Lit, int]]
 """Literals, each with what it costs where it holds."""
 
-Way = Literal["groups", "slopes", "plain"]
-"""How a run raises its bound: by groups of choices that cannot all be spared, by linear relaxation, or by neither."""
+Way = Literal["groups", "slopes", "plain", "shares"]
+"""How a run raises its bound: by groups of choices that cannot all be spared, by linear relaxation, by neither, or by
+what each share of the goal costs at least when it is all that counts."""
 
 SEED = 1
 
@@ -95,6 +96,7 @@ class Runs:
         self.impossible = False
         self._clock = clock
         self._goal: Goal = ()
+        self._shares: Sequence[Goal] = ()
         self._model = cp_model.CpModel()
         self._variables = {choice: self._model.new_bool_var("") for choice in piece.choices}
         for lits in piece.clauses:
@@ -113,9 +115,9 @@ class Runs:
     def _terms(self, lits: Iterable[Lit]) -> list[cp_model.LiteralT]:
         return [self._variables[lit] if lit > 0 else ~self._variables[-lit] for lit in lits]
 
-    def _sum(self) -> cp_model.LinearExprT:
-        terms = self._terms(lit for lit, _ in self._goal)
-        return cp_model.LinearExpr.weighted_sum(terms, [cost for _, cost in self._goal])
+    def _sum(self, goal: Goal) -> cp_model.LinearExprT:
+        terms = self._terms(lit for lit, _ in goal)
+        return cp_model.LinearExpr.weighted_sum(terms, [cost for _, cost in goal])
 
     @property
     def cost(self) -> int | None:
@@ -124,10 +126,10 @@ class Runs:
             return None
         return sum(cost for lit, cost in self._goal if self.values[abs(lit)] == (lit > 0))
 
-    def aim(self, goal: Goal) -> None:
-        """Take up a goal; one that the best answer meets for nothing is met at once."""
+    def aim(self, goal: Goal, shares: Sequence[Goal] = ()) -> None:
+        """Take up a goal, which may be the sum of shares; one that the best answer meets for nothing is met at once."""
         self._goal = goal
-        self._model.minimize(self._sum())
+        self._shares = [share for share in shares if share]
         self.bound = 0
         self.met = self.cost == 0
 
@@ -135,7 +137,7 @@ class Runs:
         """From here on, the goal at hand costs what it costs in the best answer."""
         cost = self.cost
         assert cost is not None
-        self._model.add_linear_constraint(self._sum(), cost, cost)
+        self._model.add_linear_constraint(self._sum(self._goal), cost, cost)
 
     def turn(self, way: Way, effort: float | None, tell: Callable[[int | None, int], None]) -> None:
         """Look for a better answer and a higher bound.
@@ -145,8 +147,38 @@ class Runs:
             effort: Deterministic time to spend; None for as long as it takes.
             tell: Called about once a second with the best cost and the bound.
         """
+        if way == "shares":
+            self._raise_shares(effort, tell)
+            return
         if self._clock.over:
             return
+        status, solver = self._run(self._goal, way, effort, tell)
+        if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            self.values = {choice: bool(solver.value(variable)) for choice, variable in self._variables.items()}
+        self.met = status == cp_model.OPTIMAL
+        self.impossible = status == cp_model.INFEASIBLE
+        if not self.impossible:
+            self.bound = max(self.bound, round(solver.best_objective_bound))
+
+    def _raise_shares(self, effort: float | None, tell: Callable[[int | None, int], None]) -> None:
+        """Hold each share of the goal to at least what it costs when it is all that counts."""
+        for share in self._shares if len(self._shares) > 1 else ():
+            bound = 0
+            ways: tuple[Way, ...] = ("plain", "slopes")
+            for way in ways:
+                if self._clock.over:
+                    return
+                status, solver = self._run(share, way, effort, lambda best, bound: tell(self.cost, self.bound))
+                if status in (cp_model.OPTIMAL, cp_model.FEASIBLE, cp_model.UNKNOWN):
+                    bound = max(bound, round(solver.best_objective_bound))
+                if status in (cp_model.OPTIMAL, cp_model.INFEASIBLE):
+                    break
+            self._model.add_linear_constraint(self._sum(share), bound, sum(cost for _, cost in share))
+
+    def _run(
+        self, goal: Goal, way: Way, effort: float | None, tell: Callable[[int | None, int], None]
+    ) -> tuple[cp_model.CpSolverStatus, cp_model.CpSolver]:
+        self._model.minimize(self._sum(goal))
         self._model.clear_hints()  # type: ignore[no-untyped-call]
         for choice, value in self.values.items():
             self._model.add_hint(self._variables[choice], value)
@@ -160,13 +192,7 @@ class Runs:
             solver.parameters.max_deterministic_time = effort
         if self._clock.left is not None:
             solver.parameters.max_time_in_seconds = self._clock.left
-        status = self._wait(solver, tell)
-        if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-            self.values = {choice: bool(solver.value(variable)) for choice, variable in self._variables.items()}
-        self.met = status == cp_model.OPTIMAL
-        self.impossible = status == cp_model.INFEASIBLE
-        if not self.impossible:
-            self.bound = max(self.bound, round(solver.best_objective_bound))
+        return self._wait(solver, tell), solver
 
     def _wait(self, solver: cp_model.CpSolver, tell: Callable[[int | None, int], None]) -> cp_model.CpSolverStatus:
         """Solve in a thread of its own, so that this one can tell how far it is and heed the user."""
