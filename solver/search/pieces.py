@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Hashable, Iterable
 from dataclasses import dataclass, field
 
-from solver.search.model import Lit, Model
+from solver.search.model import NO, YES, Lit, Model
 
 
 class ContradictionError(Exception):
@@ -78,9 +78,9 @@ def split(model: Model, goals: Iterable[Lit]) -> list[Piece]:
     for lits in (*whole.clauses, *whole.at_most_ones, *(lits for lits, _, _ in whole.sums)):
         join(*map(abs, lits))
     for lower, upper, given in whole.rises:
-        join(lower, upper, abs(given))
+        join(lower, upper, *([abs(given)] if given != YES else []))
     for lit in goals:
-        if model.value(lit) not in (1, -1):
+        if model.value(lit) not in (YES, NO):
             find(abs(lit))
     found: dict[Hashable, Piece] = defaultdict(Piece)
     for choice in sorted(thing for thing in lead if isinstance(thing, int)):
@@ -114,7 +114,8 @@ def _folded(model: Model) -> Piece:
             raise ContradictionError
         if left and (least > 0 or most < len(left)):
             whole.sums.append((left, least, most))
-    whole.rises = _around([rise for rise in model.rises if -rise[2] not in settled])
+    rises = [(lower, upper, model.value(given)) for lower, upper, given in model.rises]
+    whole.rises = _around([rise for rise in rises if rise[2] != NO])
     return whole
 
 

@@ -1,8 +1,9 @@
 """What the model folds away changes nothing: every test compares with all values tried one by one."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import product
 
+import networkx as nx
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -16,6 +17,9 @@ lits = st.builds(lambda n, sign: n * sign, st.integers(2, OPEN + 1), st.sampled_
 Values = Mapping[int, bool]
 
 
+rises = st.tuples(st.sampled_from("abc"), st.sampled_from("abc"), lits)
+
+
 def holds(lit: Lit, values: Values) -> bool:
     return (values[lit] if lit > 0 else not values[-lit]) if abs(lit) != YES else lit == YES
 
@@ -27,7 +31,14 @@ def fits(model: Model, values: Values) -> bool:
         and all(any(holds(lit, values) for lit in clause) for clause in model.clauses)
         and all(sum(holds(lit, values) for lit in group) <= 1 for group in model.at_most_ones)
         and all(low <= sum(holds(lit, values) for lit in listed) <= high for listed, low, high in model.sums)
+        and ends(model.rises, values)
     )
+
+
+def ends(chain: Iterable[tuple[str, str, Lit]], values: Values) -> bool:
+    """Whether no chain of rises closes (networkx 3, is_directed_acyclic_graph: a reference library)."""
+    graph = nx.DiGraph([(low, high) for low, high, lit in chain if holds(lit, values)])
+    return bool(nx.is_directed_acyclic_graph(graph))
 
 
 def assignments(model: Model) -> Iterator[dict[int, bool]]:
@@ -99,6 +110,7 @@ def piece_fits(piece: Piece, values: Values) -> bool:
         all(any(holds(lit, values) for lit in clause) for clause in piece.clauses)
         and all(sum(holds(lit, values) for lit in group) <= 1 for group in piece.at_most_ones)
         and all(low <= sum(holds(lit, values) for lit in listed) <= high for listed, low, high in piece.sums)
+        and ends(piece.rises, values)
     )
 
 
@@ -116,9 +128,13 @@ def together(model: Model, pieces: Sequence[Piece]) -> set[tuple[bool, ...]]:
     st.lists(st.lists(lits, max_size=3), max_size=5),
     st.lists(st.lists(lits, max_size=3), max_size=2),
     st.lists(st.tuples(st.lists(lits, max_size=4), st.integers(0, 2)), max_size=2),
+    st.lists(rises, max_size=4),
 )
 def test_pieces_share_no_choice_and_mean_what_the_model_means(
-    clauses: list[list[Lit]], groups: list[list[Lit]], counts: list[tuple[list[Lit], int]]
+    clauses: list[list[Lit]],
+    groups: list[list[Lit]],
+    counts: list[tuple[list[Lit], int]],
+    chain: list[tuple[str, str, Lit]],
 ) -> None:
     model = opened()
     for clause in clauses:
@@ -127,6 +143,8 @@ def test_pieces_share_no_choice_and_mean_what_the_model_means(
         model.at_most_one(group)
     for counted, limit in counts:
         model.at_most(limit, counted)
+    for low, high, lit in chain:
+        model.rise(low, high, lit)
     before = [values for values in assignments(model) if fits(model, values)]
     try:
         settle(model)
@@ -136,6 +154,7 @@ def test_pieces_share_no_choice_and_mean_what_the_model_means(
         return
     owned = [n for piece in pieces for n in piece.choices]
     assert len(owned) == len(set(owned))
+    assert set(owned).isdisjoint(abs(lit) for lit in model.settled)
     known = sorted({abs(lit) for lit in model.settled} - {YES} | set(owned))
     assert together(model, pieces) == {tuple(values[n] for n in known) for values in before}
     assert {2, 3} <= set(known)
