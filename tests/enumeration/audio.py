@@ -69,6 +69,16 @@ class AudioSides:
     def cheapest(self, castings: Sequence[Casting]) -> dict[Casting, AudioSide]:
         """The cheapest audio side of each casting that has one: fewest cables, then fewest settings moved.
 
+        Tracks matter to sound only where parts should match them; else one casting stands for all with its engines.
+        """
+        first: dict[object, Casting] = {}
+        leads = {c: first.setdefault(c if self._matched else c.homes, c) for c in castings}
+        found = self._cheapest(list(dict.fromkeys(leads.values())))
+        return {casting: found[lead] for casting, lead in leads.items() if lead in found}
+
+    def _cheapest(self, castings: Sequence[Casting]) -> dict[Casting, AudioSide]:
+        """The same for castings that differ in what matters.
+
         Sets of cables come by rising count; a casting that some count serves asks no larger one.
         """
         found: dict[Casting, AudioSide] = {}

@@ -83,8 +83,8 @@ def desk(dice: Dice, name: str) -> Table:
         box["in"] = inlets(dice, dice.one((1, 1, 2)))
     box["engine"] = engines(dice, box, dice.one((0, 1, 1, 2)), inside=True)
     box["track"] = tracks(dice, box, dice.one((2, 3, 3, 3, 4)))
-    ways = (("out",), ("out",), ("out", "in"), ("out", "out"), ("out", "out", "in"), ("both",))
-    box["midi"] = ports(dice, dice.one(ways), host=True)
+    ways = (("out",), ("out", "in"), ("out", "in"), ("out", "out"), ("out", "out", "in"), ("both",))
+    box["midi"] = ports(dice, dice.one(ways), host=name == "Dock")
     box["strip"] = strips(dice, box)
     return box
 
@@ -131,7 +131,7 @@ def inlets(dice: Dice, count: int) -> list[Table]:
 def strips(dice: Dice, box: Table) -> list[Table]:
     """A stereo strip, a strip a side, or one for a mono inlet; now and then a side has none, or one too many.
 
-    In half of the boxes all strips are alike but for what feeds them.
+    In half of the boxes strips are alike, or nearly so, but for what feeds them.
     """
     found: list[Table] = []
     alike = _emits(dice, box, 80) if dice.chance(50) else None
@@ -141,7 +141,8 @@ def strips(dice: Dice, box: Table) -> list[Table]:
         if len(sides) == 2 and dice.chance(30):
             sides = [name]
         for source in dice.some(sides, 92) + ([name] if dice.chance(6) else []):
-            strip = {"name": f"S{len(found) + 1}", "from": source} | (alike or _emits(dice, box, 80))
+            strip = {"name": f"S{len(found) + 1}"} | _emits(dice, box, 80)
+            strip = (_like(dice, alike, strip) if alike is not None else strip) | {"from": source}
             if box.get("track") and dice.chance(40):
                 strip["track"] = dice.one(box["track"])["name"]
             found.append(strip)
@@ -168,7 +169,7 @@ def _stands(dice: Dice, thing: Table) -> None:
 
 
 def engines(dice: Dice, box: Table, count: int, inside: bool = False) -> list[Table]:
-    """Engines on few channels, often alike but for their names; those of a desk may have no channel at all."""
+    """Engines on few channels, often alike or nearly so; those of a desk may have no channel at all."""
     found: list[Table] = []
     for number in range(count):
         channels: Any = dice.one(CHANNELS)
@@ -181,7 +182,15 @@ def engines(dice: Dice, box: Table, count: int, inside: bool = False) -> list[Ta
         _stands(dice, engine)
         found.append(engine)
     found = [engine | _emits(dice, box | {"engine": found}, 35) for engine in found]
-    return [found[0] | {"name": engine["name"]} for engine in found] if found and dice.chance(45) else found
+    return [_like(dice, found[0], engine) for engine in found] if found and dice.chance(50) else found
+
+
+def _like(dice: Dice, model: Table, thing: Table) -> Table:
+    """The same as ``model`` but for its name, and in half of the cases one thing more."""
+    traits = [("pan",), ("to",), ("offers", "key"), ("sound",), ("shift",), ("program_change",)]
+    own = dice.one([*traits, ("channels", "channel", "can_be_off")]) if dice.chance(50) else ()
+    kept = {key: value for key, value in model.items() if key not in own}
+    return kept | {key: thing[key] for key in ("name", *own) if key in thing}
 
 
 def tracks(dice: Dice, box: Table, count: int) -> list[Table]:

@@ -10,7 +10,7 @@ from solver.jam.jam import Jam
 from solver.plans import Plan
 from tests.enumeration.exhaustive import best
 from tests.enumeration.gear import Dice, Table, desk, hub, instrument, mixer
-from tests.enumeration.plugging import audio_leads, midi_leads, sets_of
+from tests.enumeration.plugging import Lead, audio_leads, midi_leads, sets_of
 from tests.enumeration.wishes import Wisher
 
 NAMES = ("dock", "reef", "cove")
@@ -31,13 +31,13 @@ DULL = (93, 85)
 """Of 100 tables on which no plan is possible, and of 100 with one without cables, how many are left out."""
 
 MOST_SETS = 3000
-"""How many sets of audio cables, and of MIDI cables, a jam may have so that all can be tried."""
+"""How many sets of MIDI cables a jam may have so that all can be tried."""
 
 MOST_CHANNELS = 100_000
 """How many castings and channels may meet, counted roughly."""
 
-MOST_STANDS = 20_000
-"""How many engines, outlets and pans may meet, counted roughly."""
+MOST_STANDS = 120_000
+"""How many sets of audio cables, engines, outlets and pans may meet, counted roughly."""
 
 
 def jam(random: Random) -> Jam:
@@ -119,9 +119,6 @@ def _drawer(dice: Dice, table: Jam) -> dict[str, int]:
 def small_enough(table: Jam) -> bool:
     """Whether everything that a plan of this jam leaves open can be tried in a moment."""
     rig = table.rig
-    for leads in (audio_leads(rig), midi_leads(rig)):
-        if len(list(islice(sets_of(leads, None), MOST_SETS + 1))) > MOST_SETS:
-            return False
     homes = perm(len(rig.engines), len(table.parts))
     for part in table.parts.values():
         if part.on is not None:
@@ -130,4 +127,12 @@ def small_enough(table: Jam) -> bool:
     tracks = perm(len(rig.tracks), len(table.layers))
     channels = max((len(track.options) for track in rig.tracks.values()), default=1) ** len(table.layers)
     stands = prod(len(rig.ways_out(e)) * len(rig.pans(e)) for e in (Emission("strip", s) for s in rig.strips))
-    return homes * tracks * channels <= MOST_CHANNELS and homes * stands <= MOST_STANDS
+    if homes * tracks * channels > MOST_CHANNELS:
+        return False
+    work = max(1, homes * max(1, stands))
+    return not (_beyond(midi_leads(rig), MOST_SETS) or _beyond(audio_leads(rig), MOST_STANDS // work))
+
+
+def _beyond(leads: list[Lead], most: int) -> bool:
+    """Whether there are more sets of these cables than that."""
+    return len(list(islice(sets_of(leads, None), most + 1))) > most

@@ -61,10 +61,11 @@ class Wisher:
             *(self._match,) * 2,
             *(self._play,) * 2,
             *(self._avoid,) * 2,
-            self._clock,
-            self._program,
-            self._crossed,
-            self._sent,
+            *(self._clock,) * 2,
+            *(self._program,) * 2,
+            *(self._crossed,) * 3,
+            *(self._sent,) * 2,
+            *(self._doubled,) * 2,
         )
         return [wish for _ in range(count) for wish in self._dice.one(makers)()]
 
@@ -101,6 +102,8 @@ class Wisher:
         yield {"match": self._few()}
 
     def _program(self) -> Iterable[Table]:
+        if self._dice.chance(40):
+            yield {"layer": self._parts}
         yield {"program": self._few()}
 
     def _clock(self) -> Iterable[Table]:
@@ -127,6 +130,13 @@ class Wisher:
         if mixers and self._boxes[self._leader].get("engine"):
             yield self._living(self._parts[0], self._leader)
             yield {"separate": self._parts[:1], "at": self._dice.one(mixers)}
+
+    def _doubled(self) -> Iterable[Table]:
+        """One part is treated where it lives, another where both may pass, so that one may get it twice."""
+        if self._bare is not None and len(self._parts) > 1:
+            for part, box in zip(self._parts[-2:], (None, self._leader), strict=True):
+                home = box if box is not None else self._bare.parts[part].engine.split("/")[0]
+                yield {"treat": [part], "with": {"reverb": self._dice.one((30, 30, 60))}, "at": home}
 
     def _living(self, part: str, home: str) -> Table:
         return {"keep": {"part": part, "engine": f"{home}/{self._dice.one(self._boxes[home]['engine'])['name']}"}}
