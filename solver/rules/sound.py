@@ -29,7 +29,8 @@ class Outlets(Rule):
             _leave(choices, part)
         for strip in rig.strips:
             emitter = Emission("strip", strip)
-            model.exactly_one(choices.emits(strip, outlet) for outlet in rig.ways_out(emitter))
+            if rig.ways_out(emitter):
+                model.exactly_one(choices.emits(strip, outlet) for outlet in rig.ways_out(emitter))
             model.exactly_one(choices.pans(strip, pan) for pan in rig.pans(emitter))
             for outlet in rig.ways_out(emitter):
                 _pass_on(choices, strip, outlet)

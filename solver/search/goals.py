@@ -10,11 +10,11 @@ from solver.search.model import NO, YES, Lit
 
 
 def leave_alone(choices: Choices) -> None:
-    """A strip that carries no part stays as it stands; only then does moving it cost nothing to look at."""
+    """A strip that carries no part stays as it stands, and one without an outlet carries none."""
     for strip in choices.rig.strips:
         carries = choices.model.either(choices.enters(part, strip) for part in choices.jam.parts)
-        for outlet in choices.rig.ways_out(Emission("strip", strip))[:1]:
-            choices.model.clause(carries, choices.emits(strip, outlet))
+        first = choices.rig.ways_out(Emission("strip", strip))[:1]
+        choices.model.clause(-carries if not first else carries, *(choices.emits(strip, outlet) for outlet in first))
         choices.model.clause(carries, choices.pans(strip, "centre"))
 
 

@@ -87,8 +87,11 @@ class Model:
         return -self.both(*(-lit for lit in lits))
 
     def at_most_one(self, lits: Iterable[Lit]) -> None:
-        """No two of these hold."""
-        values = [value for value in map(self.value, lits) if value != NO]
+        """No two of these hold; one that is listed twice does not hold at all."""
+        listed = [value for value in map(self.value, lits) if value != NO]
+        for twice in {value for value in listed if listed.count(value) > 1}:
+            self.clause(-twice)
+        values = [value for value in dict.fromkeys(map(self.value, listed)) if value != NO]
         if YES in values:
             values.remove(YES)
             for lit in values:

@@ -23,8 +23,8 @@ def _agree(table: Jam, cost: Cost | None) -> None:
 def _player(name: str, midi: list[dict[str, Any]], **tables: Any) -> Box:
     """A box with one engine and one track that does not play it, and a stereo inlet with its strip."""
     plain: dict[str, Any] = {
-        "out": [named("MAIN", stereo="OUT")],
-        "in_": [named("LINE", stereo="IN")],
+        "out": [named("MAIN", stereo="MAIN")],
+        "in_": [named("LINE", stereo="LINE")],
         "strip": [named("S", from_="LINE")],
         "engine": [named("E", **FEW)],
         "track": [named("T", **FEW)],
@@ -74,10 +74,10 @@ def test_a_ring_without_tracks_is_a_loop_though_cables_are_kept() -> None:
 def test_clock_inside_a_box_passes_where_its_in_port_has_clock(way: str, clock: bool) -> None:
     passing = {"copies": "IN"} if way == "thru" else {"repeats": "IN"}
     hub = [named("IN", way="in", clock=clock), named("OUT", way=way, clock=True, **passing)]
-    last = [named("IN", way="in", plug="trs-a", clock=True)]
+    last = [named("IN", way="in", plug="usb-device", clock=True)]
     boxes = {
         "dock": _player("Dock", [OUT | {"clock": True}]),
-        "reef": box("Reef", midi=[hub[0], hub[1] | {"plug": "trs-a"}]),
+        "reef": box("Reef", midi=[hub[0], hub[1] | {"plug": "usb-host"}]),
         "cove": box("Cove", midi=last),
     }
     _agree(jam(boxes, (), {"clock": ["cove"]}), Cost(cables=2, silenced=0, moved=0) if clock else None)
@@ -86,7 +86,7 @@ def test_clock_inside_a_box_passes_where_its_in_port_has_clock(way: str, clock: 
 @pytest.mark.parametrize("alone", ["sum", "own"])
 def test_a_lone_left_jack_carries_the_right_where_it_sums(alone: str) -> None:
     reef = _player("Reef", [IN], out=[named("MAIN", left="L", right="R", alone=alone)], in_=[], strip=[])
-    dock = _player("Dock", [OUT], in_=[named("LINE", mono="IN")], strip=[named("S", from_="LINE")])
+    dock = _player("Dock", [OUT], in_=[named("LINE", mono="LINE")], strip=[named("S", from_="LINE")])
     wishes = ({"keep": {"part": "bass", "pan": "right"}}, {"avoid": {"jacks": ["reef/R"]}})
     cost = Cost(cables=2, silenced=0, moved=1) if alone == "sum" else None
     _agree(jam({"dock": dock, "reef": reef}, {"bass": {"on": "reef"}}, *wishes), cost)
@@ -117,14 +117,6 @@ def test_no_more_strips_that_are_alike_than_there_are() -> None:
     _agree(_many(2), None)
 
 
-@pytest.mark.parametrize("stereo", [True, False])
-def test_two_strips_on_one_side_are_two_ways_in(stereo: bool) -> None:
-    reef = _player("Reef", [IN], in_=[], strip=[])
-    dock = _player("Dock", [OUT], strip=[named("S1", from_="LINE"), named("S2", from_="LINE")])
-    wishes = ({"stereo": ["bass"]},) if stereo else ()
-    _agree(jam({"dock": dock, "reef": reef}, {"bass": {"on": "reef"}}, *wishes), None)
-
-
 @pytest.mark.parametrize(
     ("strips", "cost"),
     [
@@ -141,8 +133,20 @@ def test_a_stereo_part_over_a_pair_of_strips(strips: list[dict[str, Any]], cost:
 
 def test_a_send_and_return_is_a_loop() -> None:
     dock = _player(
-        "Dock", [], out=[named("MAIN", mono="MAIN"), named("AUX", stereo="AUX")], track=[named("T", plays="E")]
+        "Dock",
+        [],
+        out=[named("MAIN", mono="MAIN"), named("AUX", stereo="AUX")],
+        engine=[named("E", to=["MAIN", "AUX"], channels=[])],
+        track=[named("T", plays="E")],
     )
     there = {"dock": dock, "reef": _player("Reef", [])}
     _agree(jam(there, ("bass",)), Cost(cables=0, silenced=0, moved=0))
     _agree(jam(there, ("bass",), {"separate": ["bass"], "at": "reef"}), None)
+
+
+@pytest.mark.parametrize("stereo", [True, False])
+def test_two_strips_on_one_side_are_two_ways_in(stereo: bool) -> None:
+    reef = _player("Reef", [IN], in_=[], strip=[])
+    dock = _player("Dock", [OUT], strip=[named("S1", from_="LINE"), named("S2", from_="LINE")])
+    wishes = ({"stereo": ["bass"]},) if stereo else ()
+    _agree(jam({"dock": dock, "reef": reef}, {"bass": {"on": "reef"}}, *wishes), None)

@@ -116,3 +116,10 @@ def test_a_matched_part_enters_the_strip_of_its_track() -> None:
 def test_only_parts_of_one_box_with_one_wish_go_the_same_way() -> None:
     plan = planned(studio(*apart(10, 20), {"treat": ["p3"], "with": {"reverb": 10}}, parts=3))
     assert plan.parts["p1"].pan == plan.parts["p3"].pan != plan.parts["p2"].pan
+
+
+def test_a_strip_without_an_outlet_is_in_nobodys_way() -> None:
+    dock = box("Dock", out=[named("MAIN", left="L", right="R")], engine=[named("1")], track=[named("A", plays="1")])
+    reef = box("Reef", in_=[named("LINE", mono="IN")], strip=[named("S", from_="LINE")])
+    plan = planned(jam({"dock": dock, "reef": reef}, ["bass"]))
+    assert (plan.cables, plan.strips) == ((), {})
