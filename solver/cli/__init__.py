@@ -2,6 +2,7 @@
 
 import difflib
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -12,6 +13,9 @@ COMMANDS = {
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
 }
 """Every command with its line of help; its file in this folder has its name."""
+
+UNDECIDED = 3
+"""The exit status where neither a plan nor a proof was found, here before anything else is loaded."""
 
 
 class Lazy(click.Group):
@@ -39,6 +43,14 @@ class Lazy(click.Group):
         near = difflib.get_close_matches(name, COMMANDS)
         hint = f" Did you mean {' or '.join(near)}?" if near else f" The commands are {', '.join(COMMANDS)}."
         raise click.UsageError(f"There is no command {name!r}.{hint}", ctx)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; one that is stopped before it answers has decided nothing."""
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:
+            click.echo("Stopped before there was an answer.", err=True)
+            ctx.exit(UNDECIDED)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List the commands without loading them."""

@@ -96,13 +96,18 @@ def complain(lines: Iterable[str]) -> None:
 
 
 def _write(text: str) -> None:
-    """Write on standard output: UTF-8 with line feeds, whatever the locale is."""
+    """Write on standard output, if there is one: UTF-8 with line feeds, whatever the locale is."""
+    if sys.stdout is None:
+        return
     try:
         sys.stdout.flush()
         sys.stdout.buffer.write(text.encode("utf-8", errors="backslashreplace"))
         sys.stdout.buffer.flush()
-    except BrokenPipeError:  # the reader has seen enough; the exit status still tells how it went
+    except OSError as error:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        if not isinstance(error, BrokenPipeError):  # there, the reader has seen enough and the status tells the rest
+            complain([f"The answer cannot be written: {error.strerror}."])
+            leave(Exit.BAD_INPUT)
 
 
 def json_text(data: Any) -> str:
@@ -112,6 +117,6 @@ def json_text(data: Any) -> str:
 
 def line_width() -> int:
     """Cells a line: what the terminal has, within reason; the narrowest where the text goes elsewhere."""
-    if not sys.stdout.isatty():
+    if sys.stdout is None or not sys.stdout.isatty():
         return NARROWEST
     return min(max(shutil.get_terminal_size((NARROWEST, 24)).columns, NARROWEST), WIDEST)

@@ -1,5 +1,6 @@
 """Saving a plan file: whole or not at all."""
 
+import json
 import os
 from contextlib import suppress
 from pathlib import Path
@@ -17,7 +18,8 @@ def target_of(path: Path, source: Path) -> Path:
         source: the jam's file, which must stay as it is.
 
     Raises:
-        SaveError: it is a TOML file, the jam's own file or a folder, or its folder is not there or cannot be written.
+        SaveError: it is a TOML file, the jam's own file, a folder, a device or a pipe, or a file that is no saved plan,
+            or its folder is not there or cannot be written.
     """
     try:
         target = path.resolve()
@@ -25,8 +27,12 @@ def target_of(path: Path, source: Path) -> Path:
             raise SaveError(
                 f"{path}: not saved there, so that no jam or box file is lost. Name a file such as plan.json."
             )
+        if target.exists() and not target.is_file() and not target.is_dir():
+            raise SaveError(f"{path}: is a device or a pipe, not a file. Name a file such as plan.json.")
         if target.is_dir():
             raise SaveError(f"{path}: is a folder. Name a file in it, such as {path / 'plan.json'}.")
+        if target.is_file() and target.stat().st_size and not _is_plan(target):
+            raise SaveError(f"{path}: holds something else than a plan, which would be lost. Name another file.")
         if not target.parent.is_dir():
             raise SaveError(f"{path}: the folder {path.parent} is not there. Make it first, or name another.")
         if not os.access(target.parent, os.W_OK | os.X_OK):
@@ -34,6 +40,15 @@ def target_of(path: Path, source: Path) -> Path:
     except (OSError, RuntimeError, ValueError) as error:
         raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
     return target
+
+
+def _is_plan(target: Path) -> bool:
+    """Whether a file is a JSON document with the keys that every plan has."""
+    try:
+        data = json.loads(target.read_bytes())
+    except (ValueError, RecursionError):
+        return False
+    return isinstance(data, dict) and {"title", "cables", "parts"} <= data.keys()
 
 
 def save(target: Path, text: str) -> None:

@@ -10,6 +10,7 @@ import pytest
 from click.testing import CliRunner
 
 from solver.cli import COMMANDS, main
+from solver.cli.answering import Exit
 
 ROOT = Path(__file__).parents[2]
 
@@ -95,3 +96,13 @@ def test_json_is_utf_8_with_line_feeds_whatever_the_locale_is(encoding: str, tmp
     data = json.loads(done.stdout.decode("utf-8"))
     assert data["status"] == "bad input"
     assert "低 tide ü.toml" in " ".join(data["problems"])
+
+
+def test_a_stop_before_the_answer_is_not_decided(monkeypatch: pytest.MonkeyPatch) -> None:
+    def stop(name: str) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("solver.cli.import_module", stop)
+    result = CliRunner().invoke(main, ["plan", "low-tide.toml"])
+    assert result.exit_code == Exit.UNDECIDED
+    assert result.stderr == "Stopped before there was an answer.\n"

@@ -1,5 +1,6 @@
 """Saving a plan file whole or not at all."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from solver.cli.saving import SaveError, save, target_of
 
 JAM = Path("low-tide.toml")
+OLD = '{"title": "Low Tide", "cables": [], "parts": {}}'
 
 
 @pytest.fixture(autouse=True)
@@ -29,7 +31,7 @@ def test_a_new_file_has_the_rights_of_any_new_file(folder: Path) -> None:
 
 
 def test_an_old_file_stays_whole_when_the_new_one_fails(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    (folder / "plan.json").write_text("old")
+    (folder / "plan.json").write_text(OLD)
 
     def full(self: Path, target: Path) -> None:
         raise OSError(28, "No space left on device")
@@ -37,7 +39,7 @@ def test_an_old_file_stays_whole_when_the_new_one_fails(folder: Path, monkeypatc
     monkeypatch.setattr(Path, "replace", full)
     with pytest.raises(SaveError, match=r"not saved \(No space left on device\)"):
         save(target_of(Path("plan.json"), JAM), "new")
-    assert {path.name: path.read_text() for path in folder.iterdir()} == {"plan.json": "old"}
+    assert {path.name: path.read_text() for path in folder.iterdir()} == {"plan.json": OLD}
 
 
 @pytest.mark.parametrize("name", ["low-tide.toml", "OTHER.TOML", "boxes/barge.toml", "link.json", "jam.txt"])
@@ -50,9 +52,30 @@ def test_jam_and_box_files_are_never_overwritten(folder: Path, name: str) -> Non
         target_of(Path(name), Path("jam.txt"))
 
 
+@pytest.mark.parametrize("content", ['name = "Toad"', "[]", "{}", "[" * 100_000, '{"title": 1}', "\x00"])
+def test_a_file_that_is_no_plan_is_never_overwritten(folder: Path, content: str) -> None:
+    (folder / "toad.txt").write_text(content)
+    with pytest.raises(SaveError, match="holds something else than a plan"):
+        target_of(Path("toad.txt"), JAM)
+    assert (folder / "toad.txt").read_text() == content
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="makes a pipe with a name")
+def test_a_pipe_is_never_replaced(folder: Path) -> None:
+    os.mkfifo(folder / "plan.json")
+    with pytest.raises(SaveError, match="a device or a pipe"):
+        target_of(Path("plan.json"), JAM)
+    assert (folder / "plan.json").is_fifo()
+
+
+def test_a_device_is_never_replaced() -> None:
+    with pytest.raises(SaveError, match="a device or a pipe"):
+        target_of(Path(os.devnull), JAM)
+
+
 def test_a_link_to_a_plan_is_followed(folder: Path) -> None:
     (folder / "kept").mkdir()
-    (folder / "kept" / "plan.json").write_text("old")
+    (folder / "kept" / "plan.json").write_text(OLD)
     (folder / "plan.json").symlink_to("kept/plan.json")
     save(target_of(Path("plan.json"), JAM), "new")
     assert (folder / "plan.json").is_symlink()

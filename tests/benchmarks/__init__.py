@@ -1,0 +1,1 @@
+"""Tests of what the benchmarks are run on; nothing here is timed."""
