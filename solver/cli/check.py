@@ -5,7 +5,8 @@ from pathlib import Path
 import click
 
 import solver
-from solver.cli.answering import Exit, answering, leave
+from solver.cli.answering import Exit, answering, complain, leave
+from solver.flow.own_words import misstated
 from solver.reading import read_jam, read_plan
 from solver.sheet.text import breach_text
 
@@ -23,7 +24,9 @@ def command(file: Path, plan: Path, as_json: bool) -> None:
     """
     with answering(as_json) as answer:
         jam = read_jam(file)
-        breaches = solver.check(jam, read_plan(plan, jam))
+        read = read_plan(plan, jam)
+        breaches, notes = solver.check(jam, read), misstated(jam, read)
+        complain(f"Note: {note}" for note in notes)
         answer.give(
             lambda: breach_text(breaches) or WELL,
             lambda: {
@@ -32,6 +35,7 @@ def command(file: Path, plan: Path, as_json: bool) -> None:
                 "breaches": [
                     {"rule": rule, "sentence": sentence, "where": where} for rule, sentence, where in breaches
                 ],
+                "notes": list(notes),
             },
         )
         leave(Exit.FAILED if breaches else Exit.WELL)

@@ -40,6 +40,7 @@ def breaches(monkeypatch: pytest.MonkeyPatch) -> list[Broken]:
 
     monkeypatch.setattr(solver, "check", judge)
     monkeypatch.setattr("solver.cli.check.read_plan", lambda path, jam: plan_of())
+    monkeypatch.setattr("solver.cli.check.misstated", lambda jam, plan: ())
     return found
 
 
@@ -47,7 +48,19 @@ def test_a_good_plan_exits_0(run: Run, breaches: list[Broken]) -> None:
     done = run(*WORDS)
     assert (done.exit_code, done.stdout, done.stderr) == (0, "All is well: the plan keeps every rule.\n", "")
     done = run(*WORDS, "--json")
-    assert (done.exit_code, json.loads(done.stdout)) == (0, {"title": "Low Tide", "status": "well", "breaches": []})
+    assert (done.exit_code, json.loads(done.stdout)) == (
+        0,
+        {"title": "Low Tide", "status": "well", "breaches": [], "notes": []},
+    )
+
+
+def test_what_a_plan_says_wrongly_of_itself_is_noted_and_breaks_nothing(
+    run: Run, breaches: list[Broken], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("solver.cli.check.misstated", lambda jam, plan: ("The plan counts 9 for cables.",))
+    done = run(*WORDS)
+    assert (done.exit_code, done.stderr) == (0, "Note: The plan counts 9 for cables.\n")
+    assert json.loads(run(*WORDS, "--json").stdout)["notes"] == ["The plan counts 9 for cables."]
 
 
 def test_a_broken_plan_exits_1_with_one_line_a_breach(run: Run, breaches: list[Broken]) -> None:
@@ -67,6 +80,7 @@ def test_json_names_rule_sentence_and_place(run: Run, breaches: list[Broken]) ->
         "title": "Low Tide",
         "status": "broken",
         "breaches": [breach._asdict() for breach in BREACHES],
+        "notes": [],
     }
 
 
