@@ -46,6 +46,8 @@ class Undecided:
     """Neither a plan nor a proof that there is none was found in the time given."""
 
     seconds: float
+    stopped: bool = False
+    """Whether the user stopped the search."""
 
 
 class InternalError(Exception):

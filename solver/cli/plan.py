@@ -65,7 +65,10 @@ def _give(answer: Answer, jam: Jam, outcome: Outcome, alternatives: int) -> None
     elif isinstance(outcome, Impossible):
         answer.give(lambda: impossible_text(jam, width), lambda: {"title": jam.title, "status": "impossible"})
     else:
-        answer.give(lambda: undecided_text(jam.title, width), lambda: {"title": jam.title, "status": "undecided"})
+        answer.give(
+            lambda: undecided_text(jam.title, width, outcome.stopped),
+            lambda: {"title": jam.title, "status": "undecided"},
+        )
 
 
 def _as_data(planned: Planned, alternatives: int) -> dict[str, Any]:

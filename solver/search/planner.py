@@ -55,7 +55,7 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
         plans = _plans(jam, alternatives, clock, report)
     if plans is None:
         return Impossible(clock.spent)
-    return Planned(plans, clock.spent, clock.over) if plans else Undecided(clock.spent)
+    return Planned(plans, clock.spent, clock.over) if plans else Undecided(clock.spent, clock.stopped)
 
 
 def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> tuple[Plan, ...] | None:

@@ -35,11 +35,13 @@ def impossible_text(jam: Jam, width: int) -> str:
     return _lines(lines, width)
 
 
-def undecided_text(title: str, width: int) -> str:
-    """Say that neither a plan nor a proof was found."""
+def undecided_text(title: str, width: int, stopped: bool = False) -> str:
+    """Say that neither a plan nor a proof was found, because time was up or because the user stopped the search."""
+    when = "until you stopped it" if stopped else "in the time given"
+    following = "let it run" if stopped else "give it more time: --time-limit takes seconds"
     lines = [
-        f"Not decided: in the time given, neither a plan for {title} was found nor a proof that there is none.",
-        "Next, give it more time: --time-limit takes seconds.",
+        f"Not decided: {when}, neither a plan for {title} was found nor a proof that there is none.",
+        f"Next, {following}.",
     ]
     return _lines(lines, width)
 

@@ -49,3 +49,9 @@ def test_undecided_says_neither() -> None:
 )
 def test_progress_is_said_in_words(progress: Progress, said: str) -> None:
     assert progress_text(progress) == said
+
+
+def test_a_stopped_search_is_not_told_to_have_had_too_little_time() -> None:
+    said = undecided_text("Low Tide", 80, stopped=True)
+    assert said.startswith("Not decided: until you stopped it, neither a plan for Low Tide was found")
+    assert "time-limit" not in said
