@@ -1,1 +1,1 @@
-"""Tests of what the benchmarks are run on; nothing here is timed."""
+"""Measures how long plans take, how that grows, and what other ways of planning take for the same."""

@@ -16,9 +16,10 @@ LONG = 20.0
 
 
 class Taken(NamedTuple):
-    """What a command took: the median of its seconds, the most memory in MB, and its last exit status."""
+    """What a command took: medians of its seconds and of those of work, the most memory in MB, its exit status."""
 
     seconds: float
+    work: float
     memory: float
     status: int
 
@@ -41,7 +42,12 @@ def measured(commands: Mapping[str, Sequence[str]], rounds: int = ROUNDS) -> dic
             if not runs[name] or runs[name][-1].seconds < LONG:
                 runs[name].append(_run(command))
     return {
-        name: Taken(median(run.seconds for run in taken), max(run.memory for run in taken), taken[-1].status)
+        name: Taken(
+            median(run.seconds for run in taken),
+            median(run.work for run in taken),
+            max(run.memory for run in taken),
+            taken[-1].status,
+        )
         for name, taken in runs.items()
     }
 
@@ -52,4 +58,4 @@ def _run(command: Sequence[str]) -> Taken:
     _, status, usage = os.wait4(process.pid, 0)
     seconds = time.perf_counter() - start
     process.returncode = os.waitstatus_to_exitcode(status)
-    return Taken(seconds, usage.ru_maxrss / 1024, process.returncode)
+    return Taken(seconds, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024, process.returncode)

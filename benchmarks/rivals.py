@@ -16,8 +16,6 @@ from solver.jam.jam import Jam
 from solver.reading import read_jam
 from tests.twin import plain
 
-WAYS = ("twin", "highs", "hand")
-
 
 def asked(way: str, jam: Jam, limit: float) -> dict[str, Any]:
     """What a way of planning finds, and its seconds without those to start Python and to read the files."""

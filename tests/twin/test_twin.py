@@ -18,6 +18,9 @@ from tests.twin.plain import Cost, Twin, answer
 BATCH = 15
 """Jams in one test, so that tests run side by side."""
 
+BATCHES = ((small.seeded, 26), (tiny.seeded, 8))
+"""How many batches of jams each generator gives."""
+
 FROM = 5_000_000
 """Seeds from here on; others are compared with trying everything."""
 
@@ -45,9 +48,6 @@ def _agree(jam: Jam, name: str) -> bool:
         shown = pformat(data, width=160, sort_dicts=False, compact=True)
         pytest.fail(f"{name}: planned {ours}, the twin says {theirs}\n{shown}", pytrace=False)
     return ours.status == "planned"
-
-
-BATCHES = [(small.seeded, 26), (tiny.seeded, 8)]
 
 
 @pytest.mark.parametrize(
