@@ -7,15 +7,13 @@ from typing import Any
 import click
 
 import solver
+from solver.cli.exits import STOPPED_EARLY, Exit
 
 COMMANDS = {
     "check": "Follow the signals through a plan and list each rule it breaks.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
 }
 """Every command with its line of help; its file in this folder has its name."""
-
-UNDECIDED = 3
-"""The exit status where neither a plan nor a proof was found, here before anything else is loaded."""
 
 
 class Lazy(click.Group):
@@ -49,8 +47,8 @@ class Lazy(click.Group):
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
-            click.echo("Stopped before there was an answer.", err=True)
-            ctx.exit(UNDECIDED)
+            click.echo(STOPPED_EARLY, err=True)
+            ctx.exit(Exit.UNDECIDED)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List the commands without loading them."""

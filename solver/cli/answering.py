@@ -7,11 +7,11 @@ import sys
 import traceback
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from enum import IntEnum
 from typing import Any, NoReturn
 
 import click
 
+from solver.cli.exits import STOPPED_EARLY, Exit
 from solver.cli.saving import SaveError
 from solver.outcome import InternalError
 from solver.reading import BadInput
@@ -25,16 +25,6 @@ OTHER_MISTAKE = (
     "Sorry, hardpan made a mistake and cannot go on.",
     "Please send the makers of hardpan the lines below and the files you gave it.",
 )
-
-
-class Exit(IntEnum):
-    """The exit statuses."""
-
-    WELL = 0
-    FAILED = 1
-    BAD_INPUT = 2
-    UNDECIDED = 3
-    OWN_MISTAKE = 70
 
 
 class Answer:
@@ -75,7 +65,7 @@ def answering(as_json: bool) -> Iterator[Answer]:
     except SaveError as error:
         answer.give_up("bad input", [str(error)], Exit.BAD_INPUT)
     except KeyboardInterrupt:
-        answer.give_up("undecided", ["Stopped before there was an answer."], Exit.UNDECIDED)
+        answer.give_up("undecided", [STOPPED_EARLY], Exit.UNDECIDED)
     except InternalError as error:
         complain(WRONG_PLAN)
         answer.give_up("internal error", str(error).splitlines(), Exit.OWN_MISTAKE)

@@ -5,7 +5,8 @@ from pathlib import Path
 import click
 
 import solver
-from solver.cli.answering import Exit, answering, complain, leave
+from solver.cli.answering import answering, complain, leave
+from solver.cli.exits import Exit
 from solver.flow.own_words import misstated
 from solver.reading import read_jam, read_plan
 from solver.sheet.text import breach_text

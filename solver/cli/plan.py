@@ -8,7 +8,8 @@ from typing import Any
 import click
 
 import solver
-from solver.cli.answering import Answer, Exit, answering, complain, json_text, leave, line_width
+from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width
+from solver.cli.exits import Exit
 from solver.cli.saving import save, target_of
 from solver.cli.telling import Telling
 from solver.jam.jam import Jam

@@ -28,7 +28,7 @@ def box_faults(box: Box) -> Iterator[Fault]:
         except KeyError:
             sources = tuple(_sources(box))
             allowed = one_of(sources, "an inlet of this box")
-            yield Fault((*at, "from"), repr_name(strip.source), allowed, sources)
+            yield Fault((*at, "from"), quoted(strip.source), allowed, sources)
         yield from _emitter_faults(box, strip, at)
         if strip.track is not None:
             yield from _unknown(strip.track, [t.name for t in box.tracks], (*at, "track"), "a track of this box")
@@ -43,15 +43,10 @@ def box_faults(box: Box) -> Iterator[Fault]:
     yield from _port_faults(box)
 
 
-def repr_name(name: str) -> str:
-    """A name as the file writes it, in quotes."""
-    return quoted(name)
-
-
 def one_of(names: Iterable[str], what: str) -> str:
     """``what: "A", "B"`` (the first of them, where they are many), or that there is none."""
     every = tuple(names)
-    listed = ", ".join(map(repr_name, every[:MOST_NAMES]))
+    listed = ", ".join(map(quoted, every[:MOST_NAMES]))
     if len(every) > MOST_NAMES:
         listed += f" and {len(every) - MOST_NAMES} more"
     return f"{what}: {listed}" if listed else f"{what} (there is none)"
@@ -59,7 +54,7 @@ def one_of(names: Iterable[str], what: str) -> str:
 
 def _unknown(name: str, known: list[str], path: tuple[str | int, ...], what: str) -> Iterator[Fault]:
     if name not in known:
-        yield Fault(path, repr_name(name), one_of(known, what), tuple(known))
+        yield Fault(path, quoted(name), one_of(known, what), tuple(known))
 
 
 def _doubles(box: Box) -> Iterator[Fault]:
@@ -75,9 +70,7 @@ def _doubles(box: Box) -> Iterator[Fault]:
         seen: set[str] = set()
         for i, thing in enumerate(things):
             if thing.name in seen:
-                yield Fault(
-                    (kind, i, "name"), repr_name(thing.name), f"a name that no other [[{kind}]] of this box has"
-                )
+                yield Fault((kind, i, "name"), quoted(thing.name), f"a name that no other [[{kind}]] of this box has")
             seen.add(thing.name)
     labels: set[str] = set()
     for kind, connections in (("out", box.outlets), ("in", box.inlets)):
@@ -85,7 +78,7 @@ def _doubles(box: Box) -> Iterator[Fault]:
             for shape in ("left", "right", "stereo", "mono"):
                 label = getattr(connection, shape)
                 if label in labels:
-                    yield Fault((kind, i, shape), repr_name(label), "a label that no other jack of this box has")
+                    yield Fault((kind, i, shape), quoted(label), "a label that no other jack of this box has")
                 labels.update([label] if label is not None else [])
 
 
@@ -96,9 +89,7 @@ def _mirror_faults(outlet: Outlet, by_name: dict[str, Outlet], path: tuple[str |
     seen, at = {outlet.name}, by_name.get(outlet.mirrors)
     while at is not None:
         if at.name in seen:
-            yield Fault(
-                (*path, "mirrors"), repr_name(outlet.mirrors), "an outlet that does not mirror this one in turn"
-            )
+            yield Fault((*path, "mirrors"), quoted(outlet.mirrors), "an outlet that does not mirror this one in turn")
             return
         seen.add(at.name)
         at = by_name.get(at.mirrors) if at.mirrors is not None else None
@@ -116,17 +107,15 @@ def _emitter_faults(box: Box, emitter: Emitter, path: tuple[str | int, ...]) -> 
     for i, name in enumerate(emitter.to):
         where = (*path, "to") if len(emitter.to) == 1 else (*path, "to", i)
         if name in emitter.to[:i]:
-            yield Fault(where, repr_name(name), "each outlet once")
+            yield Fault(where, quoted(name), "each outlet once")
         else:
             yield from _unknown(name, [o.name for o in box.outlets], where, "an outlet of this box")
     for i, name in enumerate(emitter.key):
         yield from _unknown(name, [e.name for e in box.engines], (*path, "key", i), "an engine of this box")
     for i, effect in enumerate(emitter.offers):
         if effect in SETTINGS or effect in emitter.offers[:i]:
-            others = ", ".join(map(repr_name, SETTINGS))
-            yield Fault(
-                (*path, "offers", i), repr_name(effect), f"an effect, each once, with another name than {others}"
-            )
+            others = ", ".join(map(quoted, SETTINGS))
+            yield Fault((*path, "offers", i), quoted(effect), f"an effect, each once, with another name than {others}")
     if emitter.key and DUCKING not in emitter.offers:
         yield Fault((*path, "key"), "a key", f'a key only where offers has "{DUCKING}"')
     if isinstance(emitter.stored, dict):
@@ -137,8 +126,8 @@ def _emitter_faults(box: Box, emitter: Emitter, path: tuple[str | int, ...]) -> 
 
 def _channel_faults(thing: Engine | Track, path: tuple[str | int, ...]) -> Iterator[Fault]:
     if thing.channel is not None and thing.channel not in thing.options:
-        found = repr_name(thing.channel) if isinstance(thing.channel, str) else str(thing.channel)
-        options = ", ".join(repr_name(o) if isinstance(o, str) else str(o) for o in thing.options)
+        found = quoted(thing.channel) if isinstance(thing.channel, str) else str(thing.channel)
+        options = ", ".join(quoted(o) if isinstance(o, str) else str(o) for o in thing.options)
         yield Fault((*path, "channel"), found, f"one of the channels it can be set to: {options}")
 
 
@@ -153,11 +142,11 @@ def _port_faults(box: Box) -> Iterator[Fault]:
         if port.way == "thru" and port.copies is None:
             yield Fault(at, "a thru without copies", one_of(ins, "copies = an in port of this box"))
         if port.copies is not None and port.way != "thru":
-            yield Fault((*at, "copies"), repr_name(port.copies), "copies only on a thru (an out has repeats)")
+            yield Fault((*at, "copies"), quoted(port.copies), "copies only on a thru (an out has repeats)")
         for j, name in enumerate(port.repeats):
             where = (*at, "repeats") if len(port.repeats) == 1 else (*at, "repeats", j)
             if name in port.repeats[:j]:
-                yield Fault(where, repr_name(name), "each port once")
+                yield Fault(where, quoted(name), "each port once")
             else:
                 yield from _unknown(name, ins, where, "an in port of this box")
         if port.copies is not None:

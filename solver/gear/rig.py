@@ -5,7 +5,7 @@ from functools import cached_property
 from typing import Literal, NamedTuple
 
 from solver.gear.box import Box, Emitter, Engine, Inlet, Jack, Outlet, Port, Strip, Track
-from solver.gear.words import Pan, Side, Spot
+from solver.gear.words import PANS, Pan, Side, Spot
 
 
 class Socket(NamedTuple):
@@ -84,7 +84,7 @@ class Rig:
     def pans(self, emitter: Emission) -> tuple[Pan, ...]:
         """The pans that a strip or engine can take, where it stands first."""
         fixed = self.emitters[emitter].pan == "fixed" or (emitter.of == "strip" and self.is_stereo_strip(emitter.spot))
-        return ("centre",) if fixed else ("centre", "left", "right")
+        return PANS[:1] if fixed else PANS
 
     def feed(self, strip: Spot) -> tuple[Spot, tuple[Side, ...]]:
         """The inlet that feeds a strip and the sides that it takes."""

@@ -10,6 +10,8 @@ from pydantic_core import PydanticCustomError
 Side = Literal["left", "right", "mono"]
 SIDES: tuple[Side, ...] = get_args(Side)
 Pan = Literal["left", "centre", "right"]
+PANS: tuple[Pan, ...] = ("centre", "left", "right")
+"""Where something can be panned, where it stands first."""
 Channel = int | Literal["off", "all"]
 
 ALL_CHANNELS = tuple(range(1, 17))

@@ -5,7 +5,7 @@ from typing import Annotated, Any, ClassVar
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
-from solver.gear.box_faults import one_of, repr_name
+from solver.gear.box_faults import one_of
 from solver.gear.words import (
     DUCKING,
     Address,
@@ -18,6 +18,7 @@ from solver.gear.words import (
     Pan,
     Percent,
     Strict,
+    quoted,
     refuse,
 )
 
@@ -42,7 +43,7 @@ class Layer(Wish):
     @model_validator(mode="after")
     def _check(self) -> "Layer":
         refuse(
-            Fault(("shift", part), repr_name(part), one_of(self.layer, "a part of this layer"), self.layer)
+            Fault(("shift", part), quoted(part), one_of(self.layer, "a part of this layer"), self.layer)
             for part in self.shift
             if part not in self.layer
         )

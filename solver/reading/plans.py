@@ -3,8 +3,8 @@
 from collections.abc import Collection, Iterator
 from functools import cached_property
 
-from solver.gear.box_faults import one_of, repr_name
-from solver.gear.words import Fault, Spot
+from solver.gear.box_faults import one_of
+from solver.gear.words import Fault, Spot, quoted
 from solver.jam.jam import Jam
 from solver.plans import Plan, PlannedEngine, PlannedPart, PlannedStrip
 from solver.reading.checking import Checked
@@ -113,4 +113,4 @@ class _Table:
 
 def _unknown(name: str, known: Collection[str], path: Path, what: str) -> Iterator[Fault]:
     if name not in known:
-        yield Fault(path, repr_name(name), one_of(known, what), tuple(known))
+        yield Fault(path, quoted(name), one_of(known, what), tuple(known))

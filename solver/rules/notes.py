@@ -7,7 +7,6 @@ from solver.flow.followed import Followed
 from solver.flow.wording import listing
 from solver.gear.box import Engine
 from solver.gear.words import Channel, Spot
-from solver.jam.intents import Avoid
 from solver.rules.rule import Rule
 from solver.search.choices import Choices, Pass
 from solver.search.model import NO, YES
@@ -116,7 +115,6 @@ class NoStrayNotes(Rule):
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield engines that sound for other tracks, or without a part, and levels at zero without need."""
-        shunned = {channel for _, intent in followed.jam.stated(Avoid) for channel in intent.avoid.channels}
         for engine, gear in followed.rig.engines.items():
             parts = followed.tenants.get(engine, ())
             sounding = followed.notes.sounding[engine]
@@ -133,7 +131,7 @@ class NoStrayNotes(Rule):
             elif silent and not sounding:
                 yield f"{engine} has no part and nothing plays it, its level is at zero"
             elif silent:
-                yield from _other_ways(followed, engine, gear, shunned)
+                yield from _other_ways(followed, engine, gear)
 
 
 def _undisturbed(choices: Choices, engine: Spot, part: str) -> None:
@@ -152,7 +150,7 @@ def _tracks(followed: Followed, tracks: list[Spot] | tuple[Spot, ...]) -> str:
     return listing(f"{track} ({listing(followed.notes.playing[track])})" for track in tracks)
 
 
-def _other_ways(followed: Followed, engine: Spot, gear: Engine, shunned: set[int]) -> Iterator[str]:
+def _other_ways(followed: Followed, engine: Spot, gear: Engine) -> Iterator[str]:
     """Yield how an engine at level zero could be silent without it."""
     if engine in followed.notes.inside:
         return
@@ -160,7 +158,7 @@ def _other_ways(followed: Followed, engine: Spot, gear: Engine, shunned: set[int
         yield f"{engine} is at level zero, it could be off"
         return
     struck = set(followed.notes.arriving[engine.box].values())
-    free = [c for c in gear.options if not _is_struck(c, struck) and (c not in shunned or c == gear.stands)]
+    free = [channel for channel in followed.jam.quiet_options(gear) if not _is_struck(channel, struck)]
     if free:
         yield f"{engine} is at level zero, it could listen to channel {free[0]} where nothing is sent"
 

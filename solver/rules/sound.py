@@ -9,10 +9,10 @@ from solver.flow.loops import loops
 from solver.flow.wires import is_midi, sockets
 from solver.flow.wording import listing
 from solver.gear.rig import Emission, Rig
-from solver.gear.words import Pan, Side, Spot
+from solver.gear.words import PANS, Pan, Side, Spot
 from solver.plans import PlannedPart, PlannedStrip
 from solver.rules.rule import Rule
-from solver.search.choices import PANS, Choices, Half, Place
+from solver.search.choices import Choices, Half, Place
 from solver.search.model import NO, YES, Lit, Model
 
 

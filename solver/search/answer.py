@@ -7,10 +7,10 @@ from typing import Any, Literal
 from solver.flow.settings import goals, settings
 from solver.gear.cables import Kind
 from solver.gear.rig import Emission
-from solver.gear.words import Channel, Pan, Spot
+from solver.gear.words import PANS, Channel, Pan, Spot
 from solver.jam.intents import Layer
 from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip
-from solver.search.choices import PANS, Choices
+from solver.search.choices import Choices
 from solver.search.model import Lit
 
 

@@ -15,7 +15,6 @@ from solver.search.network import Network
 from solver.search.wires import Wires
 
 Layer = tuple[str, ...]
-PANS: tuple[Pan, ...] = ("centre", "left", "right")
 
 
 class Place(NamedTuple):
@@ -76,8 +75,6 @@ class Choices:
         self._lives = {key: model.new() for key in product(jam.parts, rig.engines)}
         self._plays = {key: model.new() for key in product(jam.layers, rig.tracks)}
         self._sends = {key: model.new() for key in product(jam.layers, self.track_options)}
-        self._leaves: dict[tuple[str, Spot], Lit] = {}
-        self._panned: dict[tuple[str, Pan], Lit] = {}
         self._emits = {
             (strip, outlet): YES if len(rig.ways_out(Emission("strip", strip))) == 1 else model.new()
             for strip in rig.strips
@@ -234,10 +231,7 @@ class Choices:
         outlets = self.ways(part)
         if outlet not in outlets:
             return NO
-        key = self.voice(part), outlet
-        if key not in self._leaves:
-            self._leaves[key] = YES if len(outlets) == 1 else self.model.new()
-        return self.model.value(self._leaves[key])
+        return YES if len(outlets) == 1 else self._open("leaves", self.voice(part), outlet)
 
     def ways(self, part: str) -> list[Spot]:
         """The outlets by which the part may leave the box it lives in."""
@@ -246,10 +240,12 @@ class Choices:
 
     def panned(self, part: str, pan: Pan) -> Lit:
         """The part's engine is panned there."""
-        key = self.voice(part), pan
-        if key not in self._panned:
-            self._panned[key] = self.model.new()
-        return self.model.value(self._panned[key])
+        return self._open("panned", self.voice(part), pan)
+
+    @_once
+    def _open(self, *_: object) -> Lit:
+        """A choice of its own for what it is asked about."""
+        return self.model.new()
 
     def emits(self, strip: Spot, outlet: Spot) -> Lit:
         """The strip goes to the outlet."""

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from itertools import product
 
 from solver.gear.rig import Emission
-from solver.gear.words import ALL_CHANNELS, Pan, Spot
-from solver.search.choices import PANS, Choices
+from solver.gear.words import ALL_CHANNELS, PANS, Pan, Spot
+from solver.search.choices import Choices
 from solver.search.model import NO, YES, Lit
 
 

@@ -12,7 +12,7 @@ from solver.search.answer import plan_from
 from solver.search.choices import Choices
 from solver.search.model import Lit
 from solver.search.pieces import ContradictionError, settle, split
-from solver.search.solve import Clock, Goal, Runs, Way
+from solver.search.solve import Clock, Goal, Runs, Tell, Way
 
 GOALS = {"cables": goals.cables, "silenced": goals.silenced, "settings_moved": goals.moved}
 """What a plan costs, in the order in which it counts; tidiness comes last."""
@@ -134,10 +134,11 @@ def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None
     owned = [(wishes.within(set(piece.choices)), Runs(piece, clock)) for piece in pieces]
     proof = dict.fromkeys(GOALS, True)
     for name, turns in _TURNS.items():
-        sharing = [runs for own, runs in owned if name in own.goals]
+        sharing: list[Runs] = []
         for own, runs in owned:
-            if runs in sharing:
+            if name in own.goals:
                 runs.aim(own.goals[name], own.shares if name == "settings_moved" else ())
+                sharing.append(runs)
         _take_turns(sharing, turns, _telling(name, sharing, clock, report))
         if any(runs.impossible for runs in sharing):
             return _Found(impossible=True)
@@ -165,7 +166,7 @@ def _weighed(own: Sequence[Goal]) -> Goal:
     return terms
 
 
-def _take_turns(runs: list[Runs], turns: Turns, telling: Callable[[Runs], Callable[[int | None, int], None]]) -> None:
+def _take_turns(runs: list[Runs], turns: Turns, telling: Callable[[Runs], Tell]) -> None:
     """Give every run that has not met its goal a turn, then each a longer one, until all have or time is up."""
     for way, effort in turns:
         for run in runs:
@@ -177,12 +178,10 @@ def _take_turns(runs: list[Runs], turns: Turns, telling: Callable[[Runs], Callab
                 return
 
 
-def _telling(
-    name: str, runs: Sequence[Runs], clock: Clock, report: Report | None
-) -> Callable[[Runs], Callable[[int | None, int], None]]:
+def _telling(name: str, runs: Sequence[Runs], clock: Clock, report: Report | None) -> Callable[[Runs], Tell]:
     """Make a run's news into news of all that share its goal."""
 
-    def of(run: Runs) -> Callable[[int | None, int], None]:
+    def of(run: Runs) -> Tell:
         def tell(best: int | None, bound: int) -> None:
             if report is not None:
                 costs = [best if other is run else other.cost for other in runs]

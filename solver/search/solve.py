@@ -19,6 +19,9 @@ Way = Literal["groups", "slopes", "plain", "shares"]
 """How a run raises its bound: by groups of choices that cannot all be spared, by linear relaxation, by neither, or by
 what each share of the goal costs at least when it is all that counts."""
 
+Tell = Callable[[int | None, int], None]
+"""Is told the best cost so far, if there is an answer, and the bound."""
+
 SEED = 1
 
 
@@ -139,7 +142,7 @@ class Runs:
         assert cost is not None
         self._model.add_linear_constraint(self._sum(self._goal), cost, cost)
 
-    def turn(self, way: Way, effort: float | None, tell: Callable[[int | None, int], None]) -> None:
+    def turn(self, way: Way, effort: float | None, tell: Tell) -> None:
         """Look for a better answer and a higher bound.
 
         Args:
@@ -160,7 +163,7 @@ class Runs:
         if not self.impossible:
             self.bound = max(self.bound, round(solver.best_objective_bound))
 
-    def _raise_shares(self, effort: float | None, tell: Callable[[int | None, int], None]) -> None:
+    def _raise_shares(self, effort: float | None, tell: Tell) -> None:
         """Hold each share of the goal to at least what it costs when it is all that counts."""
         for share in self._shares if len(self._shares) > 1 else ():
             bound = 0
@@ -176,7 +179,7 @@ class Runs:
             self._model.add_linear_constraint(self._sum(share), bound, sum(cost for _, cost in share))
 
     def _run(
-        self, goal: Goal, way: Way, effort: float | None, tell: Callable[[int | None, int], None]
+        self, goal: Goal, way: Way, effort: float | None, tell: Tell
     ) -> tuple[cp_model.CpSolverStatus, cp_model.CpSolver]:
         self._model.minimize(self._sum(goal))
         self._model.clear_hints()  # type: ignore[no-untyped-call]
@@ -194,7 +197,7 @@ class Runs:
             solver.parameters.max_time_in_seconds = self._clock.left
         return self._wait(solver, tell), solver
 
-    def _wait(self, solver: cp_model.CpSolver, tell: Callable[[int | None, int], None]) -> cp_model.CpSolverStatus:
+    def _wait(self, solver: cp_model.CpSolver, tell: Tell) -> cp_model.CpSolverStatus:
         """Solve in a thread of its own, so that this one can tell how far it is and heed the user."""
         watcher = _Watcher(self.cost)
         solver.best_bound_callback = watcher.on_bound

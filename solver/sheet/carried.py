@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
+from solver.flow.wires import sockets
 from solver.gear.rig import Socket
 from solver.gear.words import Pan, Spot
 from solver.jam.jam import Jam
 from solver.plans import Plan, PlannedPart
-from solver.sheet.words import ends_of
 
 
 def carried(jam: Jam, plan: Plan) -> list[tuple[str, ...]]:
@@ -14,18 +14,18 @@ def carried(jam: Jam, plan: Plan) -> list[tuple[str, ...]]:
 
     A part is on a cable when an engine or strip of the box it comes from sends it to a side that the plug sits on.
     """
-    plugged = {end for cable in plan.cables for ends in (cable.source, cable.to) for end in ends_of(ends)}
+    plugged = {end for cable in plan.cables for ends in (cable.source, cable.to) for end in sockets(ends)}
     emitted = {name: tuple(_emitted(plan, part)) for name, part in plan.parts.items()}
     found = []
     for cable in plan.cables:
-        sockets = [
-            jam.rig.jacks[end] for end in ends_of(cable.source) if end in jam.rig.jacks and jam.rig.jacks[end].sends
+        senders = [
+            jam.rig.jacks[end] for end in sockets(cable.source) if end in jam.rig.jacks and jam.rig.jacks[end].sends
         ]
         found.append(
             tuple(
                 name
                 for name, ways in emitted.items()
-                if any(_is_on(jam, socket, way, plugged) for socket in sockets for way in ways)
+                if any(_is_on(jam, socket, way, plugged) for socket in senders for way in ways)
             )
         )
     return found

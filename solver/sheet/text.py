@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+from solver.flow.settings import goals
 from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.plans import Goals, Plan
@@ -57,15 +58,15 @@ def _headed(title: str, sign: str, width: int) -> list[str]:
 def headline(planned: Planned) -> str:
     """How many cables and settings, what is proved of each, and how long it took."""
     plan = planned.best
-    goals = goals_of(plan)
-    cables = counted(goals.cables, "cable")
-    settings = f"{counted(goals.settings_moved, 'setting')} to move"
-    if goals.silenced:
-        settings += f" ({goals.silenced} of them a level turned down to zero)"
+    cost = goals_of(plan)
+    cables = counted(cost.cables, "cable")
+    settings = f"{counted(cost.settings_moved, 'setting')} to move"
+    if cost.silenced:
+        settings += f" ({cost.silenced} of them a level turned down to zero)"
     if not plan.proof.get("cables", False):
-        found = f"{cables} found; whether fewer would do is not proved" if goals.cables else f"{cables} needed"
+        found = f"{cables} found; whether fewer would do is not proved" if cost.cables else f"{cables} needed"
         said = f"{found}; {settings}"
-    elif not goals.settings_moved:
+    elif not cost.settings_moved:
         said = f"{cables}, proved the fewest; {settings}"
     elif plan.proof.get("settings_moved", False):
         said = f"{cables} and {settings}, both proved the fewest"
@@ -85,12 +86,8 @@ def frame(jam: Jam) -> str:
 
 
 def goals_of(plan: Plan) -> Goals:
-    """The plan's own count, or one made from its cables and settings."""
-    if plan.goals is not None:
-        return plan.goals
-    moved = [setting for setting in plan.settings if setting.was is not None]
-    silenced = [engine for engine in plan.engines.values() if engine.level == "zero"]
-    return Goals(cables=len(plan.cables), silenced=len(silenced), settings_moved=len(moved))
+    """The plan's own count, or one made from its cables, engines and settings."""
+    return plan.goals or goals(plan)
 
 
 def compared(best: Plan, other: Plan) -> str:

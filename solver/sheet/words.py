@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterable, Mapping
 
-from solver.gear.cables import MIDI_KINDS
+from solver.flow.wires import is_midi, sockets
 from solver.gear.words import DUCKING, Channel, Pan, Spot
 from solver.jam.jam import Jam
 from solver.plans import Cable, Ends, Plan, PlannedPart, Setting, Treated
@@ -35,11 +35,6 @@ def time_taken(seconds: float) -> str:
 def listed(names: Iterable[str]) -> str:
     """Names side by side, or a dash for none."""
     return ", ".join(names) or "-"
-
-
-def ends_of(ends: Ends) -> tuple[Spot, ...]:
-    """The one socket of an end, or the two of a breakout, left first."""
-    return (Spot.parse(ends),) if isinstance(ends, str) else tuple(map(Spot.parse, ends))
 
 
 def end_words(ends: Ends) -> str:
@@ -76,8 +71,8 @@ def _depth(plan: Plan, box: str, below: frozenset[str] = frozenset()) -> int:
     before = {
         start.box
         for cable in plan.cables
-        if cable.kind not in MIDI_KINDS and any(end.box == box for end in ends_of(cable.to))
-        for start in ends_of(cable.source)
+        if not is_midi(cable) and any(end.box == box for end in sockets(cable.to))
+        for start in sockets(cable.source)
     }
     return max((1 + _depth(plan, other, below | {box}) for other in before - below - {box}), default=0)
 

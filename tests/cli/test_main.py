@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner
 
 from solver.cli import COMMANDS, main
-from solver.cli.answering import Exit
+from solver.cli.exits import Exit
 
 ROOT = Path(__file__).parents[2]
 

@@ -8,7 +8,7 @@ from pydantic import BaseModel
 
 import solver
 from solver.cli import COMMANDS
-from solver.cli.answering import Exit
+from solver.cli.exits import Exit
 from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip, Track
 from solver.gear.cables import KINDS
 from solver.jam.intents import KEEP_FORMS
