@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 from solver.flow.wires import Place, Wire, audio_wires, is_midi, sockets
 from solver.gear.rig import Emission, Rig
 from solver.gear.words import Pan, Side, Spot
-from solver.plans import Plan, PlannedPart
+from solver.plans import Cable, Plan, PlannedPart
 
 Voice = Literal["left", "right", "whole"]
 """What a signal holds of its part: the left or right of a stereo part, or all of a mono part."""
@@ -61,14 +61,15 @@ class Sound:
 
     @cached_property
     def wires(self) -> tuple[Wire, ...]:
-        """Every side that a cable carries on; a left jack that sums has one wire for each of the two sides."""
-        found: list[Wire] = []
-        for cable in self._plan.cables:
-            for wire in () if is_midi(cable) else audio_wires(self._rig, cable):
-                found.append(wire)
-                if self._sums and self._sums_at(wire.source):
-                    found.append(wire._replace(source=wire.source._replace(side="right")))
-        return tuple(found)
+        """Every side that a cable carries on."""
+        return tuple(wire for cable in self._plan.cables for wire in self.wires_of(cable))
+
+    def wires_of(self, cable: Cable) -> Iterator[Wire]:
+        """The sides that one cable carries on; a left jack that sums has one wire for each of the two sides."""
+        for wire in () if is_midi(cable) else audio_wires(self._rig, cable):
+            yield wire
+            if self._sums and self._sums_at(wire.source):
+                yield wire._replace(source=wire.source._replace(side="right"))
 
     def _sums_at(self, place: Place) -> bool:
         outlet = self._rig.outlets[place.connection]

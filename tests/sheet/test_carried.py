@@ -19,8 +19,14 @@ def panned(bass: str, arp: str) -> dict[str, Any]:
     }
 
 
-def on(*cables: dict[str, Any], bass: str = "left", arp: str = "right", barge: dict[str, Any] = BARGE) -> list[Any]:
-    jam = low_tide(boxes={"tiller": TILLER, "barge": barge}, cables=None)
+def on(
+    *cables: dict[str, Any],
+    bass: str = "left",
+    arp: str = "right",
+    tiller: dict[str, Any] = TILLER,
+    barge: dict[str, Any] = BARGE,
+) -> list[Any]:
+    jam = low_tide(boxes={"tiller": tiller, "barge": barge}, cables=None)
     return carried(jam, plan_of(cables=cables, parts=panned(bass, arp)))
 
 
@@ -51,13 +57,15 @@ def test_a_stereo_jack_and_a_mirror_carry_both_sides() -> None:
 
 
 def test_two_legs_that_send_carry_what_either_carries() -> None:
-    breakout = {"kind": "6.35 stereo > 2x 6.35 mono", "from": ["barge/L/MONO", "barge/R"], "to": "tiller/IN 1"}
-    assert on(breakout) == [("bass", "arp")]
+    breakout = {"kind": "6.35 stereo > 2x 6.35 mono", "from": ["barge/L/MONO", "barge/R"], "to": "tiller/AUX"}
+    tiller = {**TILLER, "in": [*TILLER["in"], {"name": "AUX", "stereo": "AUX"}]}
+    assert on(breakout, tiller=tiller) == [("bass", "arp")]
 
 
 def test_parts_go_on_from_the_strips_they_pass() -> None:
-    onward = {"kind": "6.35 mono", "from": "tiller/MAIN L", "to": "tiller/IN 1"}
-    assert on(onward) == [("kick", "bass", "arp")]
+    onward = {"kind": "6.35 mono", "from": "tiller/MAIN L", "to": "barge/AUX"}
+    barge = {**BARGE, "in": [{"name": "AUX", "mono": "AUX"}]}
+    assert on(LEFT, RIGHT, onward, barge=barge)[2:] == [("kick", "bass", "arp")]
 
 
 def test_a_midi_cable_carries_no_sound() -> None:
