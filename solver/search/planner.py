@@ -10,7 +10,7 @@ from solver.rules import RULES
 from solver.search import goals
 from solver.search.answer import plan_from
 from solver.search.choices import Choices
-from solver.search.model import Lit
+from solver.search.model import Lit, Model
 from solver.search.pieces import ContradictionError, settle, split
 from solver.search.solve import Clock, Goal, Runs, Tell, Way
 
@@ -139,7 +139,8 @@ def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None
             if name in own.goals:
                 runs.aim(own.goals[name], own.shares if name == "settings_moved" else ())
                 sharing.append(runs)
-        _take_turns(sharing, turns, _telling(name, sharing, clock, report))
+        spent = _settled_cost(wishes.goals.get(name, ()), model, [runs for _, runs in owned if runs not in sharing])
+        _take_turns(sharing, turns, _telling(name, spent, sharing, clock, report))
         if any(runs.impossible for runs in sharing):
             return _Found(impossible=True)
         if name != TIDY and not all(runs.met for runs in sharing):
@@ -178,17 +179,30 @@ def _take_turns(runs: list[Runs], turns: Turns, telling: Callable[[Runs], Tell])
                 return
 
 
-def _telling(name: str, runs: Sequence[Runs], clock: Clock, report: Report | None) -> Callable[[Runs], Tell]:
-    """Make a run's news into news of all that share its goal."""
+def _settled_cost(goal: Goal, model: Model, done: Sequence[Runs]) -> int:
+    """What a goal costs by all that is settled, and by pieces that have met it already."""
+    values = {choice: value for runs in done for choice, value in runs.values.items()}
+    values.update({abs(lit): lit > 0 for lit in model.settled})
+    return sum(cost for lit, cost in goal if values.get(abs(lit)) == (lit > 0))
+
+
+def _telling(
+    name: str, spent: int, runs: Sequence[Runs], clock: Clock, report: Report | None
+) -> Callable[[Runs], Tell]:
+    """Make a run's news into news of the whole plan: what is spent already, and all runs that share the goal."""
 
     def of(run: Runs) -> Tell:
         def tell(best: int | None, bound: int) -> None:
-            if report is not None:
-                costs = [best if other is run else other.cost for other in runs]
-                bounds = [bound if other is run else other.cost if other.met else other.bound for other in runs]
-                known = [cost for cost in costs if cost is not None]
-                total = sum(known) if len(known) == len(costs) else None
-                report(Progress(name, total, sum(bound or 0 for bound in bounds), clock.spent))
+            if report is None:
+                return
+            if name == ALL:  # small pieces weigh all goals as one; their sum says nothing
+                report(Progress(name, None, None, clock.spent))
+                return
+            costs = [best if other is run else other.cost for other in runs]
+            bounds = [bound if other is run else other.cost if other.met else other.bound for other in runs]
+            known = [cost for cost in costs if cost is not None]
+            total = spent + sum(known) if len(known) == len(costs) else None
+            report(Progress(name, total, spent + sum(bound or 0 for bound in bounds), clock.spent))
 
         return tell
 

@@ -57,7 +57,8 @@ def progress_text(progress: Progress) -> str:
         said.append(f"at least {least}")
     if progress.goal == "cables" and progress.best is None:
         said.insert(0, "no plan yet")
-    return f"{int(progress.seconds)} s: {', '.join(said) or 'tidying the plan'}"
+    at_work = "no plan yet" if progress.goal == "all" else "tidying the plan"
+    return f"{int(progress.seconds)} s: {', '.join(said) or at_work}"
 
 
 def _lines(paragraphs: list[str], width: int) -> str:

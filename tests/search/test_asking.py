@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 import solver
+from benchmarks.rigs import Size, rig
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Planned, Progress, Undecided
 from solver.plans import Plan
@@ -133,3 +134,14 @@ def test_ctrl_c_ends_the_search_with_what_it_has() -> None:
     said = json.loads(rest[-1])
     assert said["stopped"]
     assert said["status"] in ("found", "none")
+
+
+def test_progress_counts_the_whole_plan_and_not_one_piece_of_it() -> None:
+    rig_news: list[Progress] = []
+    outcome = solver.plan(rig(Size(8, 8, 16), "plain").jam(), progress=rig_news.append)
+    assert isinstance(outcome, Planned)
+    assert outcome.best.goals is not None
+    last = {said.goal: said for said in rig_news}
+    assert last["cables"].best == last["cables"].bound == outcome.best.goals.cables
+    assert last["settings_moved"].best == last["settings_moved"].bound == outcome.best.goals.settings_moved
+    assert (last["all"].best, last["all"].bound) == (None, None)
