@@ -1,6 +1,6 @@
 """Run ``hardpan`` as ``python -m solver``."""
 
-from solver.cli import main
+from solver.cli import run
 
 if __name__ == "__main__":
-    main(prog_name="hardpan")
+    run()

@@ -1,6 +1,8 @@
 """The ``hardpan`` command. Each command stands in a file of its own, loaded only when it is asked for."""
 
+import atexit
 import difflib
+import gc
 from importlib import import_module
 from typing import Any
 
@@ -64,3 +66,10 @@ def main() -> None:
     Exit status: 0 a plan, or all is well; 1 proved impossible, or a check that failed; 2 bad input or usage;
     3 not decided in the time given; 70 a mistake of hardpan's own.
     """
+
+
+def run() -> None:
+    """Run ``hardpan`` as a process of its own: it ends before its garbage is worth collecting."""
+    gc.disable()
+    atexit.register(gc.freeze)
+    main(prog_name="hardpan")

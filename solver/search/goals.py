@@ -82,28 +82,24 @@ def _moved_sounds(choices: Choices) -> Iterator[Lit]:
         yield from (-choices.emits(strip, first) for first in choices.rig.ways_out(Emission("strip", strip))[:1])
 
 
-def tidy(choices: Choices) -> list[tuple[Lit, int]]:
-    """What each choice costs in tidiness: file order, left before right, low numbers first.
-
-    Every choice among options costs the place of its option; what comes first in the file weighs most.
-    """
+def tidy(choices: Choices) -> list[Lit]:
+    """What is wished for tidiness, the first wish above all: file order, left before right, low numbers first."""
     rig, jam, wires = choices.rig, choices.jam, choices.wires
-    rows: list[list[Lit]] = []
+    wishes: list[Lit] = []
     for part in jam.parts:
-        rows.append([choices.lives(part, engine) for engine in rig.engines])
-        rows.append([choices.leaves(part, outlet) for outlet in choices.ways(part)])
-        rows.append([choices.panned(part, pan) for pan in PANS])
-        rows.append([choices.enters(part, strip) for strip in rig.strips])
+        wishes += [choices.lives(part, engine) for engine in rig.engines]
+        wishes += [choices.leaves(part, outlet) for outlet in choices.ways(part)]
+        wishes += [choices.panned(part, pan) for pan in PANS]
+        wishes += [choices.enters(part, strip) for strip in rig.strips]
     for layer in jam.layers:
-        rows.append([choices.plays(layer, track) for track in rig.tracks])
-        rows.append([choices.sends(layer, "off"), *(choices.sends(layer, channel) for channel in ALL_CHANNELS)])
-    rows.append([lit for leg in (leg for cable in wires.breakouts for leg in cable.legs) for lit in leg.values()])
-    rows.append([cable.given for cable in (*wires.audio, *wires.leads)])
+        wishes += [choices.plays(layer, track) for track in rig.tracks]
+        wishes += [choices.sends(layer, channel) for channel in ("off", *ALL_CHANNELS)]
+    wishes += [lit for cable in wires.breakouts for leg in cable.legs for lit in leg.values()]
+    wishes += [cable.given for cable in (*wires.audio, *wires.leads)]
     for strip in rig.strips:
-        rows.append([choices.emits(strip, outlet) for outlet in rig.ways_out(Emission("strip", strip))])
-        rows.append([choices.pans(strip, pan) for pan in PANS])
-    weighed = zip(rows, range(len(rows), 0, -1), strict=True)
-    return [(lit, place * weight) for row, weight in weighed for place, lit in enumerate(row) if place and lit != NO]
+        wishes += [choices.emits(strip, outlet) for outlet in rig.ways_out(Emission("strip", strip))]
+        wishes += [choices.pans(strip, pan) for pan in PANS]
+    return list(dict.fromkeys(lit for lit in wishes if lit not in (YES, NO)))
 
 
 def differences(choices: Choices) -> list[Lit]:

@@ -17,7 +17,7 @@ from solver.search.solve import Clock, Goal, Runs, Tell, Way
 GOALS = {"cables": goals.cables, "silenced": goals.silenced, "settings_moved": goals.moved}
 """What a plan costs, in the order in which it counts; tidiness comes last."""
 
-ALL, TIDY = "all", "tidy"
+ALL = "all"
 SMALL = 250
 """A piece with no more choices than this meets all goals at once."""
 
@@ -36,9 +36,8 @@ _TURNS: dict[str, Turns] = {
         ("plain", 1.5),
         ("slopes", None),
     ),
-    TIDY: (("slopes", 0.3), ("plain", 0.2)),
 }
-"""Ways of searching take turns with growing effort; only the last, cosmetic goal may end without a proof."""
+"""Ways of searching take turns with growing effort."""
 
 
 def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, report: Report | None = None) -> Outcome:
@@ -80,17 +79,21 @@ def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> 
 
 @dataclass(frozen=True)
 class _Wishes:
-    """What each goal costs, in the order of goals; and the settings once more, those for notes and those for sound."""
+    """What each goal costs, in their order; shares of the last one; and what is wished for tidiness.
+
+    The shares are the settings for notes and those for sound.
+    """
 
     goals: Mapping[str, Goal]
     shares: Sequence[Goal]
+    tidy: Sequence[Lit]
 
     @classmethod
     def of(cls, choices: Choices) -> "_Wishes":
         """The wishes about a plan."""
         counted = {name: [(lit, 1) for lit in goal(choices)] for name, goal in GOALS.items()}
         shares = [[(lit, 1) for lit in share(choices)] for share in (goals.moved_notes, goals.moved_sounds)]
-        return cls(counted | {TIDY: goals.tidy(choices)}, shares)
+        return cls(counted, shares, goals.tidy(choices))
 
     def within(self, choices: set[int]) -> "_Wishes":
         """The same for one piece: all goals in one where it is small, else each that has a say in it."""
@@ -99,10 +102,11 @@ class _Wishes:
             return [term for term in goal if abs(term[0]) in choices]
 
         mine = {name: own(goal) for name, goal in self.goals.items()}
+        tidy = [lit for lit in self.tidy if abs(lit) in choices]
         if len(choices) <= SMALL:
-            return _Wishes({ALL: _weighed(list(mine.values()))}, ())
-        kept = {name: goal for name, goal in mine.items() if goal or name in ("cables", TIDY)}
-        return _Wishes(kept, [own(share) for share in self.shares])
+            return _Wishes({ALL: _weighed(list(mine.values()))}, (), tidy)
+        kept = {name: goal for name, goal in mine.items() if goal or name == "cables"}
+        return _Wishes(kept, [own(share) for share in self.shares], tidy)
 
 
 @dataclass(frozen=True)
@@ -128,7 +132,8 @@ def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None
     model = choices.model
     try:
         settle(model)
-        pieces = split(model, (lit for goal in wishes.goals.values() for lit, _ in goal))
+        wished = (lit for goal in wishes.goals.values() for lit, _ in goal)
+        pieces = split(model, (*wished, *wishes.tidy))
     except ContradictionError:
         return _Found(impossible=True)
     owned = [(wishes.within(set(piece.choices)), Runs(piece, clock)) for piece in pieces]
@@ -143,12 +148,15 @@ def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None
         _take_turns(sharing, turns, _telling(name, spent, sharing, clock, report))
         if any(runs.impossible for runs in sharing):
             return _Found(impossible=True)
-        if name != TIDY and not all(runs.met for runs in sharing):
+        if not all(runs.met for runs in sharing):
             unproved = list(GOALS)[list(GOALS).index(name) if name in GOALS else 0 :]
             proof |= dict.fromkeys(unproved, False)
             break
         for runs in sharing:
             runs.hold()
+    else:
+        for own, runs in owned:
+            runs.tidy(own.tidy)
     if not all(runs.values for _, runs in owned):
         return _Found()
     values = {abs(lit): lit > 0 for lit in model.settled}

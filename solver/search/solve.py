@@ -23,6 +23,8 @@ Tell = Callable[[int | None, int], None]
 """Is told the best cost so far, if there is an answer, and the bound."""
 
 SEED = 1
+TIDYING = 0.05
+"""The effort, in deterministic time, that one search for a tidy answer may take."""
 
 
 class Clock:
@@ -78,7 +80,7 @@ class Clock:
         return self.stopped or self.left == 0
 
 
-def _nothing() -> None:
+def _nothing(*_: object) -> None:
     """Do nothing."""
 
 
@@ -127,7 +129,13 @@ class Runs:
         """What the best answer costs in the goal at hand; None before there is one."""
         if not self.values:
             return None
-        return sum(cost for lit, cost in self._goal if self.values[abs(lit)] == (lit > 0))
+        return sum(cost for lit, cost in self._goal if self._holds(lit))
+
+    def _holds(self, lit: Lit) -> bool:
+        return self.values[abs(lit)] == (lit > 0)
+
+    def _take(self, solver: cp_model.CpSolver) -> None:
+        self.values = {choice: bool(solver.value(variable)) for choice, variable in self._variables.items()}
 
     def aim(self, goal: Goal, shares: Sequence[Goal] = ()) -> None:
         """Take up a goal, which may be the sum of shares; one that the best answer meets for nothing is met at once."""
@@ -141,6 +149,25 @@ class Runs:
         cost = self.cost
         assert cost is not None
         self._model.add_linear_constraint(self._sum(self._goal), cost, cost)
+
+    def tidy(self, wishes: Iterable[Lit]) -> None:
+        """Go on to the best answer that grants each wish in turn where goals and the wishes before it leave room.
+
+        Where that takes long, what the last goal counts stays as it is in the best answer by now, which leaves room
+        for fewer wishes. Nothing is asked for after that.
+        """
+        self._model.clear_objective()
+        for lit in wishes:
+            first = cp_model.SELECT_MAX_VALUE if lit > 0 else cp_model.SELECT_MIN_VALUE
+            self._model.add_decision_strategy([self._variables[abs(lit)]], cp_model.CHOOSE_FIRST, first)
+        solver = self._solver(TIDYING)
+        solver.parameters.search_branching = cp_model.FIXED_SEARCH
+        solver.parameters.cp_model_presolve = False
+        for pinned in ((), self._goal):
+            self._model.add_bool_and(self._terms(lit if self._holds(lit) else -lit for lit, _ in pinned))
+            if not self._clock.over and self._wait(solver, _nothing) == cp_model.OPTIMAL:
+                self._take(solver)
+                return
 
     def turn(self, way: Way, effort: float | None, tell: Tell) -> None:
         """Look for a better answer and a higher bound.
@@ -157,7 +184,7 @@ class Runs:
             return
         status, solver = self._run(self._goal, way, effort, tell)
         if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-            self.values = {choice: bool(solver.value(variable)) for choice, variable in self._variables.items()}
+            self._take(solver)
         self.met = status == cp_model.OPTIMAL
         self.impossible = status == cp_model.INFEASIBLE
         if not self.impossible:
@@ -185,17 +212,21 @@ class Runs:
         self._model.clear_hints()  # type: ignore[no-untyped-call]
         for choice, value in self.values.items():
             self._model.add_hint(self._variables[choice], value)
+        solver = self._solver(effort)
+        solver.parameters.optimize_with_core = way == "groups"
+        solver.parameters.linearization_level = 2 if way == "slopes" else 1
+        return self._wait(solver, tell), solver
+
+    def _solver(self, effort: float | None) -> cp_model.CpSolver:
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = SEED
         solver.parameters.catch_sigint_signal = False
-        solver.parameters.optimize_with_core = way == "groups"
-        solver.parameters.linearization_level = 2 if way == "slopes" else 1
         if effort is not None:
             solver.parameters.max_deterministic_time = effort
         if self._clock.left is not None:
             solver.parameters.max_time_in_seconds = self._clock.left
-        return self._wait(solver, tell), solver
+        return solver
 
     def _wait(self, solver: cp_model.CpSolver, tell: Tell) -> cp_model.CpSolverStatus:
         """Solve in a thread of its own, so that this one can tell how far it is and heed the user."""
