@@ -157,6 +157,12 @@ class Choices:
         inside = self.plays_inside(self.jam.layer_of(part), engine)
         return self.model.both(self.lives(part, engine), -inside)
 
+    @_once
+    def stands(self, part: str, channel: Channel) -> Lit:
+        """The part is played over MIDI, on an engine that stands on the channel."""
+        engines = (engine for engine, gear in self.rig.engines.items() if gear.stands == channel)
+        return self.model.either(self.over_midi(part, engine) for engine in engines)
+
     def sends(self, layer: Layer, channel: Channel) -> Lit:
         """The layer's track sends on the channel ("off": it sends nothing out)."""
         return self.model.value(self._sends.get((layer, channel), NO))
@@ -181,17 +187,15 @@ class Choices:
         return both(there, -self.sends(layer, "off"))
 
     @_once
-    def strikes(self, layer: Layer, box: str, channel: Channel) -> Lit:
-        """The layer's notes come to the box on the channel; on "all" they come on any."""
-        arrives = self.arrives(layer, box)
-        return arrives if channel == "all" else self.model.both(arrives, self.sends(layer, channel))
-
-    @_once
     def struck(self, box: str, channel: Channel) -> Lit:
         """Some layer's notes come to the box on the channel; nothing strikes "off"."""
         if channel == "off":
             return NO
-        return self.model.either(self.strikes(layer, box, channel) for layer in self.jam.layers)
+        ways: dict[Lit, list[Lit]] = {}
+        for layer in self.jam.layers:
+            sent = YES if channel == "all" else self.sends(layer, channel)
+            ways.setdefault(self.arrives(layer, box), []).append(sent)
+        return self.model.either(self.model.both(way, self.model.either(sent)) for way, sent in ways.items())
 
     def share_channel(self, one: Layer, other: Layer) -> Lit:
         """Holds at least where both layers are sent on one channel."""

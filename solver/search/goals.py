@@ -59,13 +59,15 @@ def _moved_tracks(choices: Choices) -> Iterator[Lit]:
 
 def _moved_engines(choices: Choices) -> Iterator[Lit]:
     both, either = choices.model.both, choices.model.either
-    for engine, gear in choices.rig.engines.items():
+    for part in choices.jam.parts:
+        layer = choices.jam.layer_of(part)
+        for channel in dict.fromkeys(gear.stands for gear in choices.rig.engines.values()):
+            stays = YES if channel == "all" else choices.sends(layer, channel)
+            yield both(choices.stands(part, channel), -stays)
+    for engine in choices.rig.engines:
         stirred = choices.stirred(engine)
         for part in choices.jam.parts:
-            over_midi, layer = choices.over_midi(part, engine), choices.jam.layer_of(part)
-            stays = choices.sends(layer, gear.stands) if isinstance(gear.stands, int) else NO
-            yield both(over_midi, -(YES if gear.stands == "all" else stays))
-            yield both(choices.lives(part, engine), -over_midi, stirred)
+            yield both(choices.lives(part, engine), -choices.over_midi(part, engine), stirred)
         yield from (both(lit, either([_played_inside(choices, engine), stirred])) for lit in choices.idle(engine))
 
 
@@ -93,7 +95,7 @@ def tidy(choices: Choices) -> list[Lit]:
         wishes += [choices.enters(part, strip) for strip in rig.strips]
     for layer in jam.layers:
         wishes += [choices.plays(layer, track) for track in rig.tracks]
-        wishes += [choices.sends(layer, channel) for channel in ("off", *ALL_CHANNELS)]
+        wishes += [choices.sends(layer, "off"), *(choices.sends(layer, channel) for channel in ALL_CHANNELS)]
     wishes += [lit for cable in wires.breakouts for leg in cable.legs for lit in leg.values()]
     wishes += [cable.given for cable in (*wires.audio, *wires.leads)]
     for strip in rig.strips:

@@ -10,6 +10,7 @@ from solver.rules import RULES
 from solver.search import goals
 from solver.search.answer import plan_from
 from solver.search.choices import Choices
+from solver.search.cuts import cut
 from solver.search.model import Lit, Model
 from solver.search.pieces import ContradictionError, settle, split
 from solver.search.solve import Clock, Goal, Runs, Tell, Way
@@ -62,6 +63,7 @@ def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> 
     choices = Choices(jam)
     for rule in RULES:
         rule.constrain(choices)
+    cut(choices)
     goals.leave_alone(choices)
     wishes = _Wishes.of(choices)
     differences = goals.differences(choices) if alternatives else []

@@ -156,7 +156,7 @@ class Runs:
         Where that takes long, what the last goal counts stays as it is in the best answer by now, which leaves room
         for fewer wishes. Nothing is asked for after that.
         """
-        self._model.clear_objective()
+        self._model.clear_objective()  # type: ignore[no-untyped-call]
         for lit in wishes:
             first = cp_model.SELECT_MAX_VALUE if lit > 0 else cp_model.SELECT_MIN_VALUE
             self._model.add_decision_strategy([self._variables[abs(lit)]], cp_model.CHOOSE_FIRST, first)
