@@ -1,11 +1,14 @@
 """The small words that box files, jam files and plans share, and how a wrong word is reported."""
 
+import re
 from collections.abc import Iterable
 from itertools import islice
 from typing import Annotated, Any, Literal, NamedTuple, TypeVar, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
+
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
 
 Side = Literal["left", "right", "mono"]
 SIDES: tuple[Side, ...] = get_args(Side)
@@ -68,6 +71,13 @@ _ESCAPES = {"\\": "\\\\", '"': '\\"', "\n": "\\n", "\t": "\\t", "\r": "\\r"}
 def quoted(text: str) -> str:
     """A text in double quotes, with everything escaped that would not show."""
     return f'"{"".join(map(_shown, text))}"'
+
+
+def dotted(*path: str | int) -> str:
+    """A key path as TOML would write it, list items counted from 1: ``cables."6.35 mono"``, ``intent.3``."""
+    return ".".join(
+        str(step + 1) if isinstance(step, int) else step if _BARE.fullmatch(step) else quoted(step) for step in path
+    )
 
 
 def _shown(char: str) -> str:

@@ -23,10 +23,13 @@ from solver.gear.words import (
     Text,
     refuse,
 )
-from solver.jam.intents import Avoid, Intent, Layer, Treat, Wish
+from solver.jam.intents import Avoid, Intent, Layer, Play, Treat, Wish
 from solver.jam.jam_faults import jam_faults
 
 W = TypeVar("W", bound=Wish)
+
+MOST_CABLES = 999
+"""How many cables of a kind a drawer holds at most."""
 
 
 class Part(Strict):
@@ -65,7 +68,14 @@ class Jam(Strict):
         Allowed('a table of names and box files in quotes, such as tiller = "boxes/tiller.toml"'),
     ]
     cables: (
-        dict[Kind, Annotated[int, Field(strict=True, ge=0, le=999), Allowed("a whole number of cables from 0 to 999")]]
+        dict[
+            Kind,
+            Annotated[
+                int,
+                Field(strict=True, ge=0, le=MOST_CABLES),
+                Allowed(f"a whole number of cables from 0 to {MOST_CABLES}"),
+            ],
+        ]
         | None
     ) = None
     parts: Annotated[
@@ -108,6 +118,11 @@ class Jam(Strict):
     def layer_of(self, part: str) -> tuple[str, ...]:
         """The layer that a part belongs to."""
         return next(layer for layer in self.layers if part in layer)
+
+    def players(self, layer: tuple[str, ...]) -> tuple[str, ...]:
+        """The boxes or tracks that must play a layer, each of them: as stated, else the leader."""
+        stated = (intent.source for _, intent in self.stated(Play) if any(part in layer for part in intent.play))
+        return tuple(dict.fromkeys(stated)) or (self.leader,)
 
     @cached_property
     def shunned(self) -> frozenset[int]:

@@ -3,6 +3,7 @@
 import os
 
 from solver.gear.box import Box
+from solver.gear.words import dotted
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.reading.files import text_of
@@ -59,4 +60,4 @@ def statement_lines(path: str | os.PathLike[str]) -> dict[str, int]:
     Raises:
         BadInput: the file cannot be read.
     """
-    return {key_text(key): line for key, line in lines(text_of(os.fspath(path), "a jam file")).items() if key}
+    return {dotted(*key): line for key, line in lines(text_of(os.fspath(path), "a jam file")).items() if key}

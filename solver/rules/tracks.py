@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from solver.flow.followed import Followed
 from solver.flow.wording import listing
 from solver.gear.words import Spot
-from solver.jam.intents import Layer, Match, Play, Program, Stereo
-from solver.jam.jam import Jam
+from solver.jam.intents import Layer, Match, Program, Stereo
 from solver.rules.rule import Rule
 from solver.search.choices import Choices
 
@@ -21,7 +20,7 @@ class OneTrack(Rule):
         """One track a layer, one layer a track, and only tracks that the jam lets play it."""
         for layer in choices.jam.layers:
             for track in choices.rig.tracks:
-                if any(_is_other(track, source) for source in _players(choices.jam, layer)):
+                if any(_is_other(track, source) for source in choices.jam.players(layer)):
                     choices.model.forbid(choices.plays(layer, track))
             choices.model.exactly_one(choices.plays(layer, track) for track in choices.rig.tracks)
         for track in choices.rig.tracks:
@@ -43,23 +42,14 @@ class OneTrack(Rule):
                 yield f"{track} plays {listing(firsts)}, which are not one layer"
 
 
-def _players(jam: Jam, layer: tuple[str, ...]) -> list[str]:
-    """The boxes or tracks that must play a layer: as stated, else the leader."""
-    stated = [intent.source for _, intent in jam.stated(Play) if any(part in layer for part in intent.play)]
-    return stated or [jam.leader]
-
-
 def _is_other(track: Spot, source: str) -> bool:
     """Whether the track is neither the stated one nor on the stated box."""
     return source not in (track.box, str(track))
 
 
 def _wrong_player(followed: Followed, layer: tuple[str, ...], parts: str, track: Spot) -> Iterator[str]:
-    jam = followed.jam
-    stated = [intent.source for _, intent in jam.stated(Play) if any(part in layer for part in intent.play)]
-    for source in stated or [jam.leader]:
-        wanted = track.box if source in jam.boxes else str(track)
-        if wanted != source:
+    for source in followed.jam.players(layer):
+        if _is_other(track, source):
             yield f"{track} plays {parts}, {source} should"
 
 

@@ -62,7 +62,7 @@ class Keeps(Rule):
     def constrain(self, choices: Choices) -> None:
         """What is kept holds."""
         for _, intent in choices.jam.stated(Keep):
-            choices.model.require(_holds(choices, intent.keep))
+            choices.model.require(kept_holds(choices, intent.keep))
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield cables that are gone, and choices about a part that are others."""
@@ -76,7 +76,7 @@ class Keeps(Rule):
                 yield from _moved(followed, kept.part, kept)
 
 
-def _holds(choices: Choices, kept: Kept) -> Lit:
+def kept_holds(choices: Choices, kept: Kept) -> Lit:
     """Whether what is kept holds."""
     if kept.cable is not None:
         return choices.wires.joining(*map(Spot.parse, kept.cable))

@@ -27,6 +27,8 @@ def _share_no_channel(choices: Choices, layers: list[Layer]) -> None:
     """Layers that leave one box go wherever any of them goes, so one that needs MIDI shares its channel with none."""
     needing = [layer for layer in layers if _needs_midi(choices, layer)]
     others = [layer for layer in layers if layer not in needing]
+    if len(needing) > len(ALL_CHANNELS):
+        choices.model.require(NO)
     for channel in ALL_CHANNELS:
         needed = [choices.sends(layer, channel) for layer in needing]
         choices.model.at_most_one(needed)

@@ -3,10 +3,12 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from solver.jam.intents import Kept
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Outcome, Planned, Progress, Report, Undecided
 from solver.plans import Plan
 from solver.rules import RULES
+from solver.rules.wishes import kept_holds
 from solver.search import goals
 from solver.search.answer import plan_from
 from solver.search.choices import Choices
@@ -58,12 +60,49 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
     return Planned(plans, clock.spent, clock.over) if plans else Undecided(clock.spent, clock.stopped)
 
 
-def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> tuple[Plan, ...] | None:
-    """The best plan and the next ones as far as they are found; None where it is proved that there is none."""
+def is_possible(
+    jam: Jam, clock: Clock, *, forgo: Sequence[Kept] = (), most_cables: int | None = None, presolve: bool = True
+) -> bool | None:
+    """Whether a jam has any plan; None where that is not decided in time.
+
+    Args:
+        jam: What is wanted.
+        clock: How long it may take.
+        forgo: What must not hold, in the words of a ``keep``.
+        most_cables: How many cables the plan may use.
+        presolve: Whether the solver may rewrite the model first; without, it is a second opinion.
+    """
+    choices = _posted(jam)
+    for kept in forgo:
+        choices.model.require(-kept_holds(choices, kept))
+    if most_cables is not None:
+        choices.model.at_most(most_cables, goals.cables(choices))
+    try:
+        settle(choices.model)
+        pieces = split(choices.model, ())
+    except ContradictionError:
+        return False
+    decided = True
+    for piece in sorted(pieces, key=lambda piece: len(piece.choices)):
+        runs = Runs(piece, clock)
+        runs.decide(presolve)
+        if runs.impossible:
+            return False
+        decided = decided and runs.met
+    return True if decided else None
+
+
+def _posted(jam: Jam) -> Choices:
     choices = Choices(jam)
     for rule in RULES:
         rule.constrain(choices)
     cut(choices)
+    return choices
+
+
+def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> tuple[Plan, ...] | None:
+    """The best plan and the next ones as far as they are found; None where it is proved that there is none."""
+    choices = _posted(jam)
     goals.leave_alone(choices)
     wishes = _Wishes.of(choices)
     differences = goals.differences(choices) if alternatives else []

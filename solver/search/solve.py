@@ -150,6 +150,17 @@ class Runs:
         assert cost is not None
         self._model.add_linear_constraint(self._sum(self._goal), cost, cost)
 
+    def decide(self, presolve: bool = True) -> None:
+        """Look for any answer."""
+        if self._clock.over:
+            return
+        solver = self._solver(None)
+        solver.parameters.linearization_level = 2
+        solver.parameters.cp_model_presolve = presolve
+        status = self._wait(solver, _nothing)
+        self.impossible = status == cp_model.INFEASIBLE
+        self.met = status == cp_model.OPTIMAL
+
     def tidy(self, wishes: Iterable[Lit]) -> None:
         """Go on to the best answer that grants each wish in turn where goals and the wishes before it leave room.
 

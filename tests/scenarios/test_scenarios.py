@@ -100,7 +100,7 @@ def test_what_a_scenario_turns_on(name: str, line: str, loosened: Expected, tmp_
     """Leave one line out of a jam or its boxes, and see that the plan changes as its comment says."""
     for path in SCENARIOS.rglob("*.toml"):
         copy = tmp_path / path.relative_to(SCENARIOS)
-        copy.parent.mkdir(exist_ok=True)
+        copy.parent.mkdir(parents=True, exist_ok=True)
         kept = [written for written in path.read_text("utf-8").splitlines() if not written.startswith(line)]
         copy.write_text("\n".join(kept), "utf-8")
     outcome = solver.plan(read_jam(tmp_path / f"{name}.toml"), time_limit=None)

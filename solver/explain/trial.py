@@ -1,0 +1,73 @@
+"""Tries parts of what a jam states: whether some claims alone leave a plan."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from solver.jam.claims import Claim, claims, in_force
+from solver.jam.intents import Kept
+from solver.jam.jam import Jam
+from solver.jam.loosened import loosened
+from solver.outcome import InternalError
+from solver.search.planner import is_possible
+from solver.search.solve import Clock
+
+
+class OutOfTimeError(Exception):
+    """The time is up before the answer is known."""
+
+
+class Trial:
+    """One jam, of which any claims can be left out, and what else is asked of its plan.
+
+    Args:
+        jam: What is stated.
+        clock: How long all trials together may take.
+        forgo: What must not hold, in the words of a ``keep``.
+        most_cables: How many cables the plan may use.
+    """
+
+    def __init__(self, jam: Jam, clock: Clock, *, forgo: Sequence[Kept] = (), most_cables: int | None = None) -> None:
+        self.jam = jam
+        self.clock = clock
+        self.forgo = tuple(forgo)
+        self.most_cables = most_cables
+        self.claims = claims(jam)
+        self._known: dict[frozenset[Claim], bool] = {}
+
+    def fails(self, kept: Collection[Claim]) -> bool:
+        """Whether it is proved that these claims alone leave no plan.
+
+        Raises:
+            OutOfTimeError: neither a plan nor a proof was found in time.
+        """
+        stated = in_force(kept)
+        if stated not in self._known:
+            self._known[stated] = self._decided(stated)
+        return self._known[stated]
+
+    def confirm(self, kept: Collection[Claim]) -> None:
+        """Prove once more, in another way, that these claims alone leave no plan.
+
+        Raises:
+            InternalError: there is one after all.
+            OutOfTimeError: the time is up.
+        """
+        if not self._decided(in_force(kept), presolve=False):
+            said = ", ".join(claim.statement for claim in self.claims if claim in kept)
+            raise InternalError(f"a conflict that one search has proved has a plan in another: {said}")
+
+    def within(self, jam: Jam) -> Trial:
+        """The same trial on a changed jam, which may have other claims, with nothing known yet."""
+        return Trial(jam, self.clock, forgo=self.forgo, most_cables=self.most_cables)
+
+    def _decided(self, kept: frozenset[Claim], presolve: bool = True) -> bool:
+        for jam in loosened(self.jam, kept, self.claims):
+            if self.clock.over:
+                raise OutOfTimeError
+            possible = is_possible(jam, self.clock, forgo=self.forgo, most_cables=self.most_cables, presolve=presolve)
+            if possible is None:
+                raise OutOfTimeError
+            if possible:
+                return False
+        return True
