@@ -1,6 +1,6 @@
 """hardpan plans the cables and settings of a hardware jam: fewest cables, proved, and followed before it is shown.
 
-The public functions are ``plan`` and ``check``; jams come from ``solver.reading.read_jam``.
+The public functions are ``plan``, ``explain`` and ``check``; jams come from ``solver.reading.read_jam``.
 """
 
 from __future__ import annotations
@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from solver.checking import Breach
     from solver.jam.jam import Jam
-    from solver.outcome import Outcome, Report
+    from solver.outcome import Outcome, Report, Undecided
     from solver.plans import Plan
+    from solver.reasons.explained import WhyImpossible
+    from solver.reasons.whys import WhyPossible
 
-__all__ = ["check", "plan"]
+__all__ = ["check", "explain", "plan"]
 __version__ = "0.1.0"
 
 
@@ -40,6 +42,24 @@ def plan(
     from solver.asking import ask
 
     return ask(jam, alternatives, time_limit, progress)
+
+
+def explain(
+    jam: Jam, *, every: bool = False, time_limit: float | None = 60.0
+) -> WhyImpossible | WhyPossible | Undecided:
+    """Say why a jam is impossible and what the cheapest ways out are, or why its plan is as it is.
+
+    Args:
+        jam: Boxes, parts and intents.
+        every: Whether to list every minimal conflict or reason, however long that takes; else seconds are spent.
+        time_limit: Seconds for everything; None for as long as it takes.
+
+    Raises:
+        InternalError: a second proof disagrees with the first, or a plan breaks a rule.
+    """
+    from solver.reasons.explained import explained
+
+    return explained(jam, every, time_limit)
 
 
 def check(jam: Jam, plan: Plan) -> tuple[Breach, ...]:

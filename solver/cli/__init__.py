@@ -13,6 +13,7 @@ from solver.cli.exits import STOPPED_EARLY, Exit
 
 COMMANDS = {
     "check": "Follow the signals through a plan and list each rule it breaks.",
+    "explain": "Say why a jam is impossible and what the cheapest ways out are.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
 }
 """Every command with its line of help; its file in this folder has its name."""

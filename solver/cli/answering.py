@@ -13,8 +13,10 @@ import click
 
 from solver.cli.exits import STOPPED_EARLY, Exit
 from solver.cli.saving import SaveError
-from solver.outcome import InternalError
+from solver.jam.jam import Jam
+from solver.outcome import InternalError, Undecided
 from solver.reading import BadInput
+from solver.sheet.answers import impossible_text, undecided_text
 from solver.sheet.text import NARROWEST, WIDEST
 
 WRONG_PLAN = (
@@ -72,6 +74,21 @@ def answering(as_json: bool) -> Iterator[Answer]:
     except Exception as error:
         complain([*OTHER_MISTAKE, traceback.format_exc().rstrip()])
         answer.give_up("internal error", [f"{type(error).__name__}: {error}"], Exit.OWN_MISTAKE)
+
+
+def give_impossible(answer: Answer, jam: Jam, file: str) -> None:
+    """Say that nothing meets every wish."""
+    answer.give(
+        lambda: impossible_text(jam.title, file, line_width()), lambda: {"title": jam.title, "status": "impossible"}
+    )
+
+
+def give_undecided(answer: Answer, jam: Jam, undecided: Undecided) -> None:
+    """Say that neither a plan nor a proof was found."""
+    answer.give(
+        lambda: undecided_text(jam.title, line_width(), undecided.stopped),
+        lambda: {"title": jam.title, "status": "undecided"},
+    )
 
 
 def leave(code: Exit) -> NoReturn:

@@ -1,6 +1,5 @@
 """``hardpan plan``: the plan for a jam."""
 
-import math
 import sys
 from pathlib import Path
 from typing import Any
@@ -8,14 +7,24 @@ from typing import Any
 import click
 
 import solver
-from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width
+from solver.cli.answering import (
+    Answer,
+    answering,
+    complain,
+    give_impossible,
+    give_undecided,
+    json_text,
+    leave,
+    line_width,
+)
 from solver.cli.exits import Exit
+from solver.cli.options import seconds
 from solver.cli.saving import save, target_of
 from solver.cli.telling import Telling
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Outcome, Planned
 from solver.reading import read_jam
-from solver.sheet.answers import STOPPED, impossible_text, undecided_text
+from solver.sheet.answers import STOPPED
 from solver.sheet.text import plan_text
 
 MOST_ALTERNATIVES = 99
@@ -27,18 +36,12 @@ def _counted(_: click.Context, __: click.Parameter, number: int) -> int:
     return number
 
 
-def _finite(_: click.Context, __: click.Parameter, seconds: float) -> float:
-    if not math.isfinite(seconds) or seconds <= 0:
-        raise click.BadParameter("takes a number of seconds above 0.")
-    return seconds
-
-
 @click.command(name="plan")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
 @click.option("--alternatives", metavar="N", type=int, default=0, callback=_counted, help="Show the next best N, too.")
 @click.option(
-    "--time-limit", metavar="SECONDS", type=float, default=60.0, callback=_finite, help="Stop then (60 by default)."
+    "--time-limit", metavar="SECONDS", type=float, default=60.0, callback=seconds, help="Stop then (60 by default)."
 )
 @click.option("--out", metavar="PLAN", type=click.Path(path_type=Path), help="Save the plan in this file, as JSON.")
 def command(file: Path, as_json: bool, alternatives: int, time_limit: float, out: Path | None) -> None:
@@ -51,25 +54,22 @@ def command(file: Path, as_json: bool, alternatives: int, time_limit: float, out
             outcome = solver.plan(jam, alternatives=alternatives, time_limit=time_limit, progress=telling)
         finally:
             telling.done()
-        _give(answer, jam, outcome, alternatives)
+        _give(answer, jam, outcome, file, alternatives)
         if target is not None and isinstance(outcome, Planned):
             save(target, json_text(outcome.best.to_json()))
         leave(_status(outcome))
 
 
-def _give(answer: Answer, jam: Jam, outcome: Outcome, alternatives: int) -> None:
+def _give(answer: Answer, jam: Jam, outcome: Outcome, file: Path, alternatives: int) -> None:
     width = line_width()
     if isinstance(outcome, Planned):
         if outcome.stopped:
             complain([STOPPED])
         answer.give(lambda: plan_text(jam, outcome, width), lambda: _as_data(outcome, alternatives))
     elif isinstance(outcome, Impossible):
-        answer.give(lambda: impossible_text(jam, width), lambda: {"title": jam.title, "status": "impossible"})
+        give_impossible(answer, jam, str(file))
     else:
-        answer.give(
-            lambda: undecided_text(jam.title, width, outcome.stopped),
-            lambda: {"title": jam.title, "status": "undecided"},
-        )
+        give_undecided(answer, jam, outcome)
 
 
 def _as_data(planned: Planned, alternatives: int) -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from functools import cached_property
-from typing import Annotated, Literal, NamedTuple, TypeVar
+from typing import Annotated, Any, Literal, NamedTuple, TypeVar
 
 from pydantic import Field, model_validator
 
@@ -93,6 +93,11 @@ class Jam(Strict):
     def rig(self) -> Rig:
         """The boxes as one rig."""
         return Rig(self.boxes)
+
+    def changed(self, **fields: Any) -> "Jam":
+        """The same jam with some fields changed; they are taken as they are, unchecked."""
+        own = {name: getattr(self, name) for name in type(self).model_fields}
+        return type(self).model_construct(**own | fields)
 
     @property
     def ears(self) -> Spot:

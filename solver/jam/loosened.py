@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from itertools import combinations
 from typing import Any
 
@@ -27,8 +27,10 @@ class Loosened(Jam):
         return super().players(layer) if stated or self.anyone.isdisjoint(layer) else ()
 
 
-def loosened(jam: Jam, kept: Collection[Claim], claims: Collection[Claim]) -> Iterator[Loosened]:
-    """The jam without the claims that are not kept, in every way to read that.
+def loosened(
+    jam: Jam, kept: Collection[Claim], claims: Collection[Claim], asked: Sequence[Wish] = ()
+) -> Iterator[Loosened]:
+    """The jam without the claims that are not kept and with what is asked besides, in every way to read that.
 
     Without a ``layer`` its parts share a track or not; without a ``stereo`` a part keeps its sides or not. So there may
     be several jams, of which only one needs a plan: first that without any of these, and then those with some of them.
@@ -38,7 +40,7 @@ def loosened(jam: Jam, kept: Collection[Claim], claims: Collection[Claim]) -> It
     either = [claim for claim in claims if claim in either and _matters(jam, claim, there)]
     ways = [set[Claim](), set(either), *(set(some) for n in range(1, len(either)) for some in combinations(either, n))]
     for way in ways[: MOST_WAYS if either else 1]:
-        yield _without(jam, there | way, claims)
+        yield _without(jam, there | way, claims, asked)
 
 
 def _matters(jam: Jam, claim: Claim, kept: frozenset[Claim]) -> bool:
@@ -51,7 +53,7 @@ def _matters(jam: Jam, claim: Claim, kept: frozenset[Claim]) -> bool:
     return len(there.intersection(layer.layer)) > 1
 
 
-def _without(jam: Jam, kept: frozenset[Claim], claims: Collection[Claim]) -> Loosened:
+def _without(jam: Jam, kept: frozenset[Claim], claims: Collection[Claim], asked: Sequence[Wish]) -> Loosened:
     pieces: dict[str, set[tuple[str, ...]]] = {}
     for claim in kept:
         pieces.setdefault(claim.statement, set()).add(claim.piece)
@@ -84,7 +86,7 @@ def _without(jam: Jam, kept: frozenset[Claim], claims: Collection[Claim]) -> Loo
         boxes=jam.boxes,
         cables=_drawer(jam, kept),
         parts=parts,
-        intents=tuple(intents),
+        intents=(*intents, *asked),  # type: ignore[arg-type]  # a question is no intent of a file
         recall={},
         anyone=frozenset(dropped),
     )

@@ -1,27 +1,30 @@
 """From files to boxes, jams and plans; whatever is wrong is said with file, line, key, what was found and allowed."""
 
 import os
+from collections.abc import Callable
 
 from solver.gear.box import Box
-from solver.gear.words import dotted
+from solver.jam.intents import Avoid, Keep
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.reading.files import text_of
 from solver.reading.jams import box_at, jam_at
 from solver.reading.lines import line_of, lines
 from solver.reading.plans import plan_at
-from solver.reading.problems import BadInput, Problem, key_text
+from solver.reading.problems import BadInput, Path, Problem, key_text
+from solver.reading.wishes import wish_in
 
 __all__ = [
     "BadInput",
     "Problem",
     "key_text",
+    "line_finder",
     "line_of",
     "lines",
     "read_box",
     "read_jam",
     "read_plan",
-    "statement_lines",
+    "read_wish",
 ]
 
 
@@ -54,10 +57,22 @@ def read_plan(path: str | os.PathLike[str], jam: Jam) -> Plan:
     return plan_at(os.fspath(path), jam)
 
 
-def statement_lines(path: str | os.PathLike[str]) -> dict[str, int]:
-    """The line of every statement of a jam file by its id, such as ``intent.3`` or ``cables."6.35 mono"``.
+def read_wish(text: str, jam: Jam, option: str) -> Keep | Avoid:
+    """Read one ``keep`` or ``avoid`` that was given as the value of an option.
+
+    Raises:
+        BadInput: the text is no TOML, is another kind of wish, or names what is not on the jam's table.
+    """
+    return wish_in(text, jam, option)
+
+
+def line_finder(path: str | os.PathLike[str]) -> Callable[[Path], int | None]:
+    """A function from a path, such as ``("intent", 2, "with")`` (counted from 0), to its line in a jam file.
+
+    Where the file does not say it, the line is that of the nearest thing above it that the file says, or None.
 
     Raises:
         BadInput: the file cannot be read.
     """
-    return {dotted(*key): line for key, line in lines(text_of(os.fspath(path), "a jam file")).items() if key}
+    known = lines(text_of(os.fspath(path), "a jam file"))
+    return lambda path: line_of(known, path) if path[:1] in known else None

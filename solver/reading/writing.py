@@ -22,6 +22,15 @@ def written(value: Any, json: bool = False) -> str:
     return shortened(_written(value, json, _DEEPEST))
 
 
+def exact(value: Any) -> str:
+    """A value as a TOML file would write it on one line, whole."""
+    if isinstance(value, dict):
+        return f"{{ {', '.join(f'{_key(str(key))} = {exact(item)}' for key, item in value.items())} }}"
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(map(exact, value))}]"
+    return quoted(value) if isinstance(value, str) else _plain(value)
+
+
 def _written(value: Any, json: bool, depth: int) -> str:
     if isinstance(value, dict):
         return _table(value, json, depth)

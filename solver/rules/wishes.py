@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from solver.flow.followed import Followed
 from solver.flow.wires import is_midi, sockets, worded
 from solver.gear.words import Spot
-from solver.jam.intents import Avoid, Keep, Kept, Shunned
+from solver.jam.intents import Avoid, Forgo, Keep, Kept, Shunned
 from solver.rules.rule import Rule
 from solver.search.choices import Choices
 from solver.search.model import Lit
@@ -62,21 +62,20 @@ class Keeps(Rule):
     def constrain(self, choices: Choices) -> None:
         """What is kept holds."""
         for _, intent in choices.jam.stated(Keep):
-            choices.model.require(kept_holds(choices, intent.keep))
+            choices.model.require(_holds(choices, intent.keep))
+        for _, question in choices.jam.stated(Forgo):
+            choices.model.require(-_holds(choices, question.forgo))
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield cables that are gone, and choices about a part that are others."""
         for _, intent in followed.jam.stated(Keep):
-            kept = intent.keep
-            if kept.cable is not None:
-                one, other = map(Spot.parse, kept.cable)
-                if not _joined(followed, one, other):
-                    yield f"no cable joins {one} and {other}, you keep one there"
-            elif kept.part in followed.parts:
-                yield from _moved(followed, kept.part, kept)
+            yield from _missing(followed, intent.keep)
+        for _, question in followed.jam.stated(Forgo):
+            if not list(_missing(followed, question.forgo)):
+                yield "what the plan had to do without is there"
 
 
-def kept_holds(choices: Choices, kept: Kept) -> Lit:
+def _holds(choices: Choices, kept: Kept) -> Lit:
     """Whether what is kept holds."""
     if kept.cable is not None:
         return choices.wires.joining(*map(Spot.parse, kept.cable))
@@ -92,6 +91,15 @@ def kept_holds(choices: Choices, kept: Kept) -> Lit:
         return choices.enters(part, Spot.parse(kept.strip))
     assert kept.pan is not None
     return choices.panned(part, kept.pan)
+
+
+def _missing(followed: Followed, kept: Kept) -> Iterator[str]:
+    if kept.cable is not None:
+        one, other = map(Spot.parse, kept.cable)
+        if not _joined(followed, one, other):
+            yield f"no cable joins {one} and {other}, you keep one there"
+    elif kept.part in followed.parts:
+        yield from _moved(followed, kept.part, kept)
 
 
 def _joined(followed: Followed, one: Spot, other: Spot) -> bool:

@@ -7,7 +7,7 @@ from typing import Any, Literal, NamedTuple, TypeVar, cast
 
 from solver.gear.rig import Emission
 from solver.gear.words import ALL_CHANNELS, Channel, Pan, Side, Spot
-from solver.jam.intents import Keep, Match, Separate, Stereo
+from solver.jam.intents import Forgo, Keep, Match, Separate, Stereo
 from solver.jam.jam import Jam
 from solver.search.alike import table
 from solver.search.model import NO, YES, Lit, Model
@@ -283,6 +283,7 @@ class Choices:
         treats_itself = any(want[0] in self.rig.engines[home].offers for want in wanted for home in homes)
         separate = any(part in intent.separate for _, intent in self.jam.stated(Separate))
         kept = any(part == intent.keep.part for _, intent in self.jam.stated(Keep))
+        kept = kept or any(part == intent.forgo.part for _, intent in self.jam.stated(Forgo))
         if len(gear) != 1 or treats_itself or separate or kept:
             return part
         matched = self.jam.layer_of(part) if part in self.jam.parts_of(Match) else None

@@ -3,12 +3,10 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from solver.jam.intents import Kept
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Outcome, Planned, Progress, Report, Undecided
 from solver.plans import Plan
 from solver.rules import RULES
-from solver.rules.wishes import kept_holds
 from solver.search import goals
 from solver.search.answer import plan_from
 from solver.search.choices import Choices
@@ -60,21 +58,16 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
     return Planned(plans, clock.spent, clock.over) if plans else Undecided(clock.spent, clock.stopped)
 
 
-def is_possible(
-    jam: Jam, clock: Clock, *, forgo: Sequence[Kept] = (), most_cables: int | None = None, presolve: bool = True
-) -> bool | None:
+def is_possible(jam: Jam, clock: Clock, *, most_cables: int | None = None, presolve: bool = True) -> bool | None:
     """Whether a jam has any plan; None where that is not decided in time.
 
     Args:
         jam: What is wanted.
         clock: How long it may take.
-        forgo: What must not hold, in the words of a ``keep``.
         most_cables: How many cables the plan may use.
         presolve: Whether the solver may rewrite the model first; without, it is a second opinion.
     """
     choices = _posted(jam)
-    for kept in forgo:
-        choices.model.require(-kept_holds(choices, kept))
     if most_cables is not None:
         choices.model.at_most(most_cables, goals.cables(choices))
     try:

@@ -28,13 +28,24 @@ TIDYING = 0.05
 
 
 class Clock:
-    """Seconds since the start, how many are left of those given, and whether the user has stopped the search."""
+    """Seconds since the start, how many are left of those given, and whether the user has stopped the search.
 
-    def __init__(self, limit: float | None) -> None:
+    Args:
+        limit: Seconds from now on; None for as long as it takes.
+        of: A clock that runs for the whole, of which this one is given a share.
+    """
+
+    def __init__(self, limit: float | None, of: "Clock | None" = None) -> None:
         self._start = time.monotonic()
         self._limit = limit
+        self._of = of
         self._halt: Callable[[], None] = _nothing
-        self.stopped = False
+        self._stopped = False
+
+    @property
+    def stopped(self) -> bool:
+        """Whether the user has stopped the search."""
+        return self._stopped if self._of is None else self._of.stopped
 
     @contextmanager
     def heeding_the_user(self) -> Iterator[None]:
@@ -50,19 +61,20 @@ class Clock:
             signal.signal(signal.SIGINT, before)
 
     def _stop(self, *_: object) -> None:
-        if self.stopped:
+        if self._stopped:
             raise KeyboardInterrupt
-        self.stopped = True
+        self._stopped = True
         self._halt()
 
     @contextmanager
     def halting(self, halt: Callable[[], None]) -> Iterator[None]:
         """Call ``halt`` when the user stops the search meanwhile."""
-        self._halt = halt
+        whole = self if self._of is None else self._of
+        whole._halt = halt
         try:
             yield
         finally:
-            self._halt = _nothing
+            whole._halt = _nothing
 
     @property
     def spent(self) -> float:
@@ -72,7 +84,9 @@ class Clock:
     @property
     def left(self) -> float | None:
         """Seconds left, never below 0; None without a limit."""
-        return None if self._limit is None else max(0.0, self._limit - self.spent)
+        own = None if self._limit is None else max(0.0, self._limit - self.spent)
+        whole = None if self._of is None else self._of.left
+        return own if whole is None else whole if own is None else min(own, whole)
 
     @property
     def over(self) -> bool:

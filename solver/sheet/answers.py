@@ -1,8 +1,5 @@
 """What is said when there is no plan to show, or none yet."""
 
-from collections import Counter
-
-from solver.jam.jam import Jam
 from solver.outcome import Progress
 from solver.sheet.cells import wrap
 from solver.sheet.words import counted
@@ -16,21 +13,11 @@ _GOALS = {
 }
 
 
-def impossible_text(jam: Jam, width: int) -> str:
-    """Say that nothing meets every intent, what was stated, and what to try next."""
-    kinds = Counter(intent.kind for intent in jam.intents)
-    each = ", ".join(f"{kind} {number}" for kind, number in kinds.items())
-    stated = f"The jam states {counted(len(jam.parts), 'part')} and {counted(len(jam.intents), 'intent')}"
-    stated += f" ({each})" if each else ""
-    next_step = "Next, state less: leave out an intent or a part, or let a part live on any engine"
-    if jam.cables is not None:
-        count = counted(sum(jam.cables.values()), "cable")
-        stated += f", with {count} in the drawer"
-        next_step += ", or put more cables in the drawer"
+def impossible_text(title: str, file: str, width: int) -> str:
+    """Say that nothing meets every wish, and who tells why."""
     lines = [
-        f"Impossible, proved: no set of cables and settings meets every intent of {jam.title}.",
-        f"{stated}.",
-        f"{next_step}.",
+        f"Impossible, proved: no set of cables and settings meets every wish of {title}.",
+        f"Next: hardpan explain {file} tells why, and what the cheapest ways out are.",
     ]
     return _lines(lines, width)
 

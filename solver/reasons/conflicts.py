@@ -11,9 +11,9 @@ from collections import Counter, deque
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from solver.explain.trial import OutOfTimeError, Trial
 from solver.jam.claims import Claim, in_force, statements
 from solver.jam.jam import Jam
+from solver.reasons.trial import OutOfTimeError, Trial
 
 Claims = frozenset[Claim]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from solver.jam.claims import Claim, claims, in_force
-from solver.jam.intents import Kept
+from solver.jam.intents import Forgo, Keep, Wish
 from solver.jam.jam import Jam
 from solver.jam.loosened import loosened
 from solver.outcome import InternalError
@@ -23,14 +23,14 @@ class Trial:
     Args:
         jam: What is stated.
         clock: How long all trials together may take.
-        forgo: What must not hold, in the words of a ``keep``.
+        asked: What is asked besides, and never left out; it speaks of no part, or only while that is there.
         most_cables: How many cables the plan may use.
     """
 
-    def __init__(self, jam: Jam, clock: Clock, *, forgo: Sequence[Kept] = (), most_cables: int | None = None) -> None:
+    def __init__(self, jam: Jam, clock: Clock, *, asked: Sequence[Wish] = (), most_cables: int | None = None) -> None:
         self.jam = jam
         self.clock = clock
-        self.forgo = tuple(forgo)
+        self.asked = tuple(asked)
         self.most_cables = most_cables
         self.claims = claims(jam)
         self._known: dict[frozenset[Claim], bool] = {}
@@ -57,17 +57,31 @@ class Trial:
             said = ", ".join(claim.statement for claim in self.claims if claim in kept)
             raise InternalError(f"a conflict that one search has proved has a plan in another: {said}")
 
+    def timed(self, clock: Clock) -> Trial:
+        """The same trial by another clock, with all that is known."""
+        same = Trial(self.jam, clock, asked=self.asked, most_cables=self.most_cables)
+        same._known = self._known
+        return same
+
     def within(self, jam: Jam) -> Trial:
         """The same trial on a changed jam, which may have other claims, with nothing known yet."""
-        return Trial(jam, self.clock, forgo=self.forgo, most_cables=self.most_cables)
+        return Trial(jam, self.clock, asked=self.asked, most_cables=self.most_cables)
 
     def _decided(self, kept: frozenset[Claim], presolve: bool = True) -> bool:
-        for jam in loosened(self.jam, kept, self.claims):
+        there = {claim.parts[0] for claim in kept if claim.piece[0] == "part"}
+        asked = [wish for wish in self.asked if _part_of(wish) in there | {None}]
+        for jam in loosened(self.jam, kept, self.claims, asked):
             if self.clock.over:
                 raise OutOfTimeError
-            possible = is_possible(jam, self.clock, forgo=self.forgo, most_cables=self.most_cables, presolve=presolve)
+            possible = is_possible(jam, self.clock, most_cables=self.most_cables, presolve=presolve)
             if possible is None:
                 raise OutOfTimeError
             if possible:
                 return False
         return True
+
+
+def _part_of(wish: Wish) -> str | None:
+    if isinstance(wish, Keep):
+        return wish.keep.part
+    return wish.forgo.part if isinstance(wish, Forgo) else None

@@ -1,0 +1,153 @@
+"""Explains a jam: why it is impossible and what the cheapest way out is."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from dataclasses import dataclass
+
+from solver.asking import ask
+from solver.jam.intents import Avoid, Keep
+from solver.jam.jam import Jam
+from solver.outcome import Impossible, Planned, Undecided
+from solver.reasons.conflicts import Conflict, conflict_in, conflicts, unrelated
+from solver.reasons.gear import Fact, facts
+from solver.reasons.repairs import Repaired, repairs
+from solver.reasons.trial import OutOfTimeError, Trial
+from solver.reasons.whys import WhyPossible, whys
+from solver.search.solve import Clock
+
+CONFLICT_SECONDS, FACT_SECONDS, REPAIR_SECONDS, WHY_SECONDS = 4.0, 2.0, 4.0, 6.0
+"""What conflicts, the facts behind them, repairs, and reasons may take, unless all of them are asked for."""
+MOST_CONFLICTS = 24
+"""How many conflicts are looked for, unless all of them are asked for."""
+
+
+@dataclass(frozen=True)
+class Clash:
+    """A conflict and the facts of the gear without which there would be none."""
+
+    conflict: Conflict
+    facts: tuple[Fact, ...]
+
+
+@dataclass(frozen=True)
+class WhyImpossible:
+    """Conflicts in groups that have nothing to do with each other, shortest first; and ways out, cheapest first.
+
+    ``all`` where it is shown that there are no other conflicts.
+    """
+
+    groups: tuple[tuple[Clash, ...], ...]
+    all: bool
+    repaired: Repaired
+    seconds: float
+
+    @property
+    def clashes(self) -> tuple[Clash, ...]:
+        """Every conflict, group by group."""
+        return tuple(clash for group in self.groups for clash in group)
+
+
+@dataclass(frozen=True)
+class Fewer:
+    """The plan of a jam, and what cannot be had with one cable less; None where the plan has no cable."""
+
+    planned: Planned
+    conflict: Conflict | None
+
+
+@dataclass(frozen=True)
+class Instead:
+    """The jam with one more thing asked: the plan before and after, or the clash with what is asked."""
+
+    jam: Jam
+    before: Planned
+    after: Planned | None
+    clash: Clash | None
+
+
+def explained(jam: Jam, every: bool, time_limit: float | None) -> WhyImpossible | WhyPossible | Undecided:
+    """Explain a jam; see ``solver.explain``."""
+    clock = Clock(time_limit)
+    with clock.heeding_the_user():
+        trial = Trial(jam, clock)
+        try:
+            if trial.fails(trial.claims):
+                return why_impossible(trial, every)
+        except OutOfTimeError:
+            return Undecided(clock.spent, clock.stopped)
+        outcome = ask(jam, 0, clock.left, None)
+        if not isinstance(outcome, Planned):
+            return Undecided(clock.spent, clock.stopped)
+        share = Clock(None if every else WHY_SECONDS, clock)
+        told = tuple(whys(jam, outcome.best, share))
+        return WhyPossible(outcome, told, clock.spent)
+
+
+def fewer(jam: Jam, time_limit: float | None) -> Fewer | Impossible | Undecided:
+    """Say why one cable less would not do; see ``solver.explain``."""
+    clock = Clock(time_limit)
+    with clock.heeding_the_user():
+        outcome = ask(jam, 0, clock.left, None)
+        if not isinstance(outcome, Planned):
+            return outcome
+        trial = Trial(jam, Clock(WHY_SECONDS, clock), most_cables=len(outcome.best.cables) - 1)
+        try:
+            if outcome.best.cables and trial.fails(trial.claims):
+                conflict = conflict_in(trial, frozenset(trial.claims))
+                trial.timed(clock).confirm(conflict.claims)
+                return Fewer(outcome, conflict)
+        except OutOfTimeError:
+            return Undecided(clock.spent, clock.stopped)
+        return Fewer(outcome, None)
+
+
+def instead(jam: Jam, wish: Keep | Avoid, time_limit: float | None) -> Instead | Impossible | Undecided:
+    """Say what becomes of the plan when one more thing is asked; see ``solver.explain``."""
+    clock = Clock(time_limit)
+    with clock.heeding_the_user():
+        before = ask(jam, 0, clock.left, None)
+        if not isinstance(before, Planned):
+            return before
+        wished = jam.changed(intents=(*jam.intents, wish))
+        after = ask(wished, 0, clock.left, None)
+        if isinstance(after, Planned):
+            return Instead(wished, before, after, None)
+        if isinstance(after, Undecided):
+            return after
+        trial = Trial(jam, Clock(CONFLICT_SECONDS, clock), asked=(wish,))
+        conflict = conflict_in(trial, frozenset(trial.claims))
+        try:
+            trial.timed(clock).confirm(conflict.claims)
+        except OutOfTimeError:
+            return Undecided(clock.spent, clock.stopped)
+        return Instead(wished, before, None, Clash(conflict, _facts(trial, conflict)))
+
+
+def why_impossible(trial: Trial, every: bool) -> WhyImpossible:
+    """Explain a jam of which it is known that all its claims together fail.
+
+    Args:
+        trial: The jam.
+        every: Whether all conflicts are asked for, however long that takes.
+    """
+
+    def share(seconds: float) -> Clock:
+        return Clock(None if every else seconds, trial.clock)
+
+    found = conflicts(trial.timed(share(CONFLICT_SECONDS)), None if every else MOST_CONFLICTS)
+    for conflict in found.conflicts:
+        trial.confirm(conflict.claims)
+    looking = trial.timed(share(FACT_SECONDS))
+    groups = tuple(
+        tuple(Clash(conflict, _facts(looking, conflict)) for conflict in group) for group in unrelated(found.conflicts)
+    )
+    repaired = repairs(trial.jam, found.conflicts, share(REPAIR_SECONDS))
+    return WhyImpossible(groups, found.all, repaired, trial.clock.spent)
+
+
+def _facts(trial: Trial, conflict: Conflict) -> tuple[Fact, ...]:
+    known: list[Fact] = []
+    with suppress(OutOfTimeError):
+        known.extend(facts(trial, conflict.claims))
+    return tuple(known)

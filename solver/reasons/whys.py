@@ -1,0 +1,122 @@
+"""Says of each cable, channel, pan and level of a plan why it is so: what forces it, or which goal chose it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+from solver.flow.followed import Followed
+from solver.flow.settings import goals
+from solver.flow.wires import worded
+from solver.flow.wording import listing
+from solver.gear.cables import MIDI_KINDS
+from solver.gear.words import Spot
+from solver.jam.claims import Claim
+from solver.jam.intents import Avoid, Keep, Kept, Shunned, Wish
+from solver.jam.jam import Jam
+from solver.outcome import Impossible, Planned
+from solver.plans import Cable, Plan
+from solver.reasons.conflicts import Conflict, conflict_in
+from solver.reasons.trial import OutOfTimeError, Trial
+from solver.search.planner import search
+from solver.search.solve import Clock
+
+Because = Literal["stated", "cables", "settings", "tidy", "notes", "time"]
+"""What a choice comes from: nothing else meets the wishes; the fewest cables; the fewest settings; file order alone;
+notes that would strike an engine without a part; or nobody knows, for the time was up."""
+
+
+class Why(NamedTuple):
+    """One thing of a plan: what it is, what it comes from, the claims that force it, and what another would cost.
+
+    ``more`` counts the cables or settings that a plan without it needs besides, where the goal chose it.
+    """
+
+    what: str
+    because: Because
+    claims: tuple[Claim, ...] = ()
+    more: int = 0
+    says: str = ""
+
+
+@dataclass(frozen=True)
+class WhyPossible:
+    """The plan of a jam, and why each thing of it is so."""
+
+    planned: Planned
+    whys: tuple[Why, ...]
+    seconds: float
+
+
+def whys(jam: Jam, plan: Plan, clock: Clock) -> Iterator[Why]:
+    """Why each cable, channel, pan and level is as it is, in the order of the plan's sheet."""
+    for cable in plan.cables:
+        yield _why(jam, plan, worded(cable), _without_cable(cable), clock)
+    for part, planned in plan.parts.items():
+        stands = jam.rig.tracks[Spot.parse(planned.track)].stands
+        first = jam.layer_of(part)[0] == part
+        if first and isinstance(stands, int) and planned.channel not in (None, stands):
+            what = f"channel {planned.channel} instead of {stands} for {listing(jam.layer_of(part))}"
+            yield _why(jam, plan, what, Keep(keep=Kept(part=part, channel=stands)), clock)
+        if planned.pan != "centre":
+            what = f"pan {planned.pan} for {part}"
+            yield _why(jam, plan, what, Keep(keep=Kept(part=part, pan="centre")), clock)
+    yield from _engines(jam, plan)
+
+
+def why_not_fewer(jam: Jam, plan: Plan, clock: Clock) -> Conflict | None:
+    """The claims that cannot be had with one cable less; None where that is not decided in time."""
+    trial = Trial(jam, clock, most_cables=len(plan.cables) - 1)
+    try:
+        return conflict_in(trial, frozenset(trial.claims)) if trial.fails(trial.claims) else None
+    except OutOfTimeError:
+        return None
+
+
+def _without_cable(cable: Cable) -> Wish:
+    """That the cable's sending end, or the single end of a breakout, stays empty."""
+    ends = (cable.source, cable.to)
+    single = next(end for end in ends if isinstance(end, str))
+    sends = cable.source if isinstance(cable.source, str) else single
+    midi = cable.kind in MIDI_KINDS
+    return Avoid(avoid=Shunned(ports=(sends,)) if midi else Shunned(jacks=(sends,)))
+
+
+def _why(jam: Jam, plan: Plan, what: str, asked: Wish, clock: Clock) -> Why:
+    """Ask for a plan without it: whether there is one, with as many cables, and with as few settings."""
+    try:
+        for most in (None, len(plan.cables)):
+            trial = Trial(jam, clock, asked=(asked,), most_cables=most)
+            if trial.fails(trial.claims):
+                conflict = conflict_in(trial, frozenset(trial.claims))
+                return Why(what, "stated" if most is None else "cables", conflict.claims)
+    except OutOfTimeError:
+        return Why(what, "time")
+    other = search(jam.changed(intents=(*jam.intents, asked)), time_limit=clock.left)
+    if not isinstance(other, Planned):
+        assert not isinstance(other, Impossible)
+        return Why(what, "time")
+    more = goals(other.best).settings_moved - goals(plan).settings_moved
+    return Why(what, "settings" if more else "tidy", more=more)
+
+
+def _engines(jam: Jam, plan: Plan) -> Iterator[Why]:
+    """Engines that leave their channel or their level: for their part, or for notes that would strike them."""
+    followed = Followed(jam, plan)
+    for name, planned in plan.engines.items():
+        spot = Spot.parse(name)
+        stands = jam.rig.engines[spot].stands
+        if planned.channel == stands and planned.level == "up":
+            continue
+        now = "off" if planned.channel == "off" else f"on channel {planned.channel}"
+        what = f"{name} at level zero" if planned.level == "zero" else f"{name} {now} instead of {stands}"
+        tenants = followed.tenants.get(spot, ())
+        if tenants:
+            track = followed.tracks[tenants[0]]
+            yield Why(what, "notes", says=f"it holds {listing(tenants)}, and {track} sends there")
+        else:
+            arriving = followed.notes.arriving[spot.box]
+            striking = [track for track, channel in arriving.items() if stands in (channel, "all")]
+            parts = listing(part for track in striking for part in followed.notes.playing[track])
+            yield Why(what, "notes", says=f"it has no part, and would sound for {parts} where it stands")

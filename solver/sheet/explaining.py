@@ -1,0 +1,256 @@
+"""Why a jam is impossible and what the ways out are, as plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import PurePath
+from typing import NamedTuple
+
+from solver.flow.wording import listing
+from solver.jam.claims import Claim
+from solver.jam.jam import Jam
+from solver.reading.writing import exact
+from solver.reasons.edits import ELSEWHERE, Edit
+from solver.reasons.explained import Clash, WhyImpossible
+from solver.reasons.gear import Fact
+from solver.reasons.repairs import Repair
+from solver.sheet.cells import clean, wrap
+from solver.sheet.claims import Path, Said, path_of, said
+from solver.sheet.words import counted
+
+
+class Source(NamedTuple):
+    """The jam file: its path, and the line on which a path of keys stands, or None where it does not say it."""
+
+    file: str
+    line: Callable[[Path], int | None]
+
+
+MOST_SHOWN = 3
+"""Conflicts of one group that are told in full."""
+MOST_ROWS = 8
+"""Rows of one conflict; where there are more, rows that say the same of several parts are put together."""
+
+
+def explained_text(jam: Jam, why: WhyImpossible, source: Source, width: int) -> str:
+    """Tell every group of conflicts, then the repairs.
+
+    Args:
+        jam: What was stated.
+        why: Why that is impossible.
+        source: The jam file.
+        width: Cells a line.
+    """
+    told = [f"Impossible, proved: no set of cables and settings meets every wish of {jam.title}."]
+    if len(why.groups) > 1:
+        told.append(f"There are {len(why.groups)} reasons that have nothing to do with each other.")
+    text = [line for one in told for line in wrap(one, width)]
+    number = 0
+    for group in why.groups:
+        for clash in group[:MOST_SHOWN]:
+            number += 1
+            text += ["", *_clash(jam, clash, number, source, width)]
+        if len(group) > MOST_SHOWN:
+            more = counted(len(group) - MOST_SHOWN, "conflict of the same kind", "conflicts of the same kind")
+            text += ["", *wrap(f"And {more}.", width)]
+    text += ["", *wrap(_others(why, source.file), width), "", *_repairs(jam, why, source, width)]
+    return "".join(f"{line}\n" for line in text)
+
+
+def headline(jam: Jam, clash: Clash) -> str:
+    """The conflict in one line, with what it needs and what there is."""
+    counted_facts = [fact for fact in clash.facts if fact.needs is not None]
+    if counted_facts:
+        return _arithmetic(jam, clash, counted_facts[0])
+    if clash.facts:
+        return clash.facts[0].sentence
+    count = len(clash.conflict.statements)
+    return (
+        "this cannot be had on these boxes" if count == 1 else f"these {count} wishes do not go together on these boxes"
+    )
+
+
+def sentence(jam: Jam, text: str) -> str:
+    """The text with a capital letter, unless it begins with a name."""
+    first = text.split("/", maxsplit=1)[0].split(maxsplit=1)[0].rstrip(":;,")
+    return text if first in jam.parts or first in jam.boxes else text[0].upper() + text[1:]
+
+
+def _arithmetic(jam: Jam, clash: Clash, fact: Fact) -> str:
+    treated = {c.piece[2] for c in clash.conflict.claims if c.piece[0] == "treat"}
+    amounts = {
+        (want.effect, want.amount, want.key)
+        for want in jam.wanted
+        if any(c.piece == ("treat", want.part, want.effect) for c in clash.conflict.claims)
+    }
+    if fact.kind == "side" and len(treated) == 1 and len(amounts) == fact.needs:
+        return (
+            f"{counted(len(amounts), 'amount')} of {listing(treated)}, {counted(fact.has or 0, 'side')} to carry them"
+        )
+    if fact.kind == "shift":
+        return f"{counted(fact.needs or 0, 'semitone')} wanted; {fact.sentence}"
+    names = {
+        "side": "side",
+        "strip": "strip",
+        "track": "track",
+        "engine": "engine",
+        "out": "MIDI out",
+        "thru": "MIDI thru",
+        "drawer": "cable",
+        "channels": "channel",
+    }
+    return f"{counted(fact.needs or 0, names[fact.kind])} needed; {fact.sentence}"
+
+
+def _clash(jam: Jam, clash: Clash, number: int, source: Source, width: int) -> list[str]:
+    title = headline(jam, clash)
+    text = wrap(f"{sentence(jam, title)}.", width, f"{number}. ", "   ")
+    drawers = any(claim.piece[0] == "cable" for claim in clash.conflict.claims)
+    gear = [
+        fact.sentence for fact in clash.facts if fact.sentence not in title and (fact.kind != "drawer" or not drawers)
+    ]
+    text += rows_text(jam, clash.conflict.claims, gear, source, width)
+    if clash.conflict.minimal:
+        proof = "Proved twice. Without any one of your lines above, the others can be had together."
+    else:
+        proof = "Proved twice. The time was too short to show that every line above is needed."
+    return [*text, *wrap(proof, width, "   ", "   ")]
+
+
+def rows_text(jam: Jam, claims: Sequence[Claim], facts: Iterable[str], source: Source, width: int) -> list[str]:
+    """Claims with their lines in the file, and facts of the gear."""
+    rows = [*_rows(jam, claims, source), *(("gear", fact) for fact in facts)]
+    lead = max((len(where) for where, _ in rows), default=0)
+    return [
+        line
+        for where, what in rows
+        for line in wrap(f"{what}.", width, f"   {clean(where).ljust(lead)}  ", " " * (lead + 5))
+    ]
+
+
+def _rows(jam: Jam, claims: Sequence[Claim], source: Source) -> list[tuple[str, str]]:
+    """Where and what for each claim; a part's being there goes without saying where something is said of it."""
+    there = [claim.parts[0] for claim in claims if claim.piece[0] == "part"]
+    spoken = {part for claim in claims if claim.piece[0] != "part" for part in claim.parts}
+    told = [claim for claim in claims if claim.piece[0] != "part" or claim.parts[0] not in spoken]
+    together: dict[object, list[tuple[int | None, Said]]] = {}
+    for claim in told:
+        path, saying = path_of(jam, claim), said(jam, claim, there)
+        apart = path if len(told) <= MOST_ROWS else ()
+        together.setdefault((apart, saying[1:], bool(saying.who)), []).append((source.line(path), saying))
+    rows = []
+    for some in together.values():
+        names = dict.fromkeys(name for _, saying in some for name in saying.who)
+        rows.append((_place(source, [line for line, _ in some]), str(some[0][1]._replace(who=tuple(names)))))
+    return rows
+
+
+def _place(source: Source, found: Sequence[int | None]) -> str:
+    file = PurePath(source.file).name
+    known = sorted({line for line in found if line is not None})
+    if not known:
+        return file
+    return f"{file}:{known[0]}" + (f"-{known[-1]}" if len(known) > 1 else "")
+
+
+def _others(why: WhyImpossible, file: str) -> str:
+    if why.all:
+        return "There are no other conflicts."
+    return f"There may be other conflicts. hardpan explain {file} --all lists all of them, however long it takes."
+
+
+def _repairs(jam: Jam, why: WhyImpossible, source: Source, width: int) -> list[str]:
+    found = why.repaired.repairs
+    if not found:
+        said = "No way out was found among the changes that hardpan knows"
+        return wrap(f"{said}{'' if why.repaired.done else ' in the time given'}.", width)
+    text = ["Ways out, cheapest first"]
+    for number, repair in enumerate(found, start=1):
+        text += _repair(jam, number, repair, source, width)
+    return [*text, "", *wrap(f"Next: hardpan explain {source.file} --repair 1 shows the plan with the first.", width)]
+
+
+def _repair(jam: Jam, number: int, repair: Repair, source: Source, width: int) -> list[str]:
+    changes = sentence(jam, listing(_says(edit, repair) for edit in repair.edits))
+    proof = ", proved the cheapest" if repair.cheapest else ""
+    cables = repair.planned.best.goals
+    assert cables is not None
+    text = wrap(f"{changes}.", width, f"{number}. ", "   ")
+    for edit in repair.edits:
+        text += wrap(edit_text(edit, source), width, "   ", "     ")
+    return [
+        *text,
+        *wrap(f"Cost {repair.cost}{proof}; planned with {counted(cables.cables, 'cable')}.", width, "   ", "   "),
+    ]
+
+
+def _says(edit: Edit, repair: Repair) -> str:
+    if edit.cost == ELSEWHERE and edit.path[-1] in ("on", "sound"):
+        return f"{edit.says}; the plan takes {repair.planned.best.parts[str(edit.path[1])].engine}"
+    return edit.says
+
+
+def edit_text(edit: Edit, source: Source) -> str:
+    """The change as an edit of the jam file: where, the old text and the new one."""
+    key = str(edit.path[-1])
+    where = _place(source, [source.line(edit.path)])
+    match edit.path[0]:
+        case "boxes":
+            return "On the table, not in the file."
+        case "part" if len(edit.path) == 2:
+            return f"{where}: leave out [part.{edit.path[1]}], also where intents name it"
+        case "intent" if len(edit.path) == 2:
+            return f"{where}: leave out this [[intent]]"
+    key = key if key.replace("-", "").replace("_", "").isalnum() else exact(key)
+    if edit.old is None:
+        return f"{where}: add {key} = {exact(edit.new)}"
+    if edit.new is None:
+        return f"{where}: leave out {key} = {exact(edit.old)}"
+    return f"{where}: {key} = {exact(edit.old)} -> {key} = {exact(edit.new)}"
+
+
+def explained_data(jam: Jam, why: WhyImpossible, source: Source) -> dict[str, object]:
+    """The same as JSON data."""
+    return {
+        "title": jam.title,
+        "possible": False,
+        "conflicts": [
+            clash_data(jam, clash) | {"group": number}
+            for number, group in enumerate(why.groups, start=1)
+            for clash in group
+        ],
+        "all": why.all,
+        "repairs": [_repair_data(repair, source) for repair in why.repaired.repairs],
+        "all_repairs": why.repaired.done,
+    }
+
+
+def clash_data(jam: Jam, clash: Clash) -> dict[str, object]:
+    """A conflict as JSON data."""
+    return {
+        "statements": list(clash.conflict.statements),
+        "facts": [fact.sentence for fact in clash.facts],
+        "minimal": clash.conflict.minimal,
+        "headline": headline(jam, clash),
+        "says": [str(said(jam, claim, _there(clash))) for claim in clash.conflict.claims],
+    }
+
+
+def _there(clash: Clash) -> Iterable[str]:
+    return [claim.parts[0] for claim in clash.conflict.claims if claim.piece[0] == "part"]
+
+
+def _repair_data(repair: Repair, source: Source) -> dict[str, object]:
+    goals = repair.planned.best.goals
+    assert goals is not None
+    return {
+        "drop": [edit.statement for edit in repair.edits if edit.drops],
+        "add": [edit.says for edit in repair.edits if not edit.drops],
+        "cost": repair.cost,
+        "cheapest": repair.cheapest,
+        "cables": goals.cables,
+        "edits": [
+            {"statement": edit.statement, "line": source.line(edit.path), "edit": edit_text(edit, source)}
+            for edit in repair.edits
+        ],
+    }

@@ -1,0 +1,132 @@
+"""Why a plan is as it is, as plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from solver.jam.jam import Jam
+from solver.reasons.conflicts import Conflict
+from solver.reasons.explained import Fewer, Instead
+from solver.reasons.whys import Why, WhyPossible
+from solver.sheet.alternatives import alternative_section
+from solver.sheet.cells import wrap
+from solver.sheet.explaining import Source, clash_data, headline, rows_text, sentence
+from solver.sheet.text import compared, goals_of
+from solver.sheet.words import counted
+
+_SAID: Mapping[str, str] = {
+    "stated": "Forced: without it, these cannot all be had.",
+    "cables": "Needed for the fewest cables: without it, these take one more.",
+    "tidy": "A free choice: another would do as well; this one comes first in the files.",
+    "time": "Not decided in the time given.",
+}
+
+
+def whys_text(jam: Jam, why: WhyPossible, source: Source, width: int) -> str:
+    """Tell of each cable, channel, pan and level why it is so."""
+    cost = goals_of(why.planned.best)
+    count = f"{counted(cost.cables, 'cable')} and {counted(cost.settings_moved, 'setting')} to move"
+    text = wrap(f"{jam.title} can be had, with {count}. Why each of them is so:", width)
+    for number, one in enumerate(why.whys, start=1):
+        text += ["", *_why(jam, one, number, source, width)]
+    following = f"Next: hardpan explain {source.file} --fewer tells why fewer cables would not do."
+    return _joined([*text, "", *wrap(following, width)])
+
+
+def fewer_text(jam: Jam, fewer: Fewer, source: Source, width: int) -> str:
+    """Tell why one cable less would not do."""
+    cables, conflict = goals_of(fewer.planned.best).cables, fewer.conflict
+    if conflict is None:
+        return _joined(wrap(f"{jam.title} needs no cable at all.", width))
+    told = (
+        f"{counted(cables - 1, 'cable')} would not do for {jam.title}, proved twice: these lines alone need {cables}."
+    )
+    need = "Every one of them is needed for that."
+    if not conflict.minimal:
+        need = "The time was too short to show that every one of them is needed for that."
+    text = wrap(told, width)
+    return _joined([*text, *rows_text(jam, conflict.claims, (), source, width), *wrap(need, width)])
+
+
+def instead_text(jam: Jam, asked: str, instead: Instead, source: Source, width: int) -> str:
+    """Tell what becomes of the plan when one more thing is asked."""
+    if instead.clash is not None:
+        title = headline(jam, instead.clash)
+        facts = [fact.sentence for fact in instead.clash.facts if fact.sentence not in title]
+        text = wrap(f"Impossible, proved, with {asked}: {sentence(jam, title)}.", width)
+        return _joined([*text, *rows_text(jam, instead.clash.conflict.claims, facts, source, width)])
+    assert instead.after is not None
+    before, after = instead.before.best, instead.after.best
+    had, has = goals_of(before), goals_of(after)
+    if before == after:
+        return _joined(wrap(f"With {asked}, the plan is the same.", width))
+    tie = (had.cables, had.silenced, had.settings_moved) == (has.cables, has.silenced, has.settings_moved)
+    said = "a tie: as good a plan, which comes later in the files" if tie else compared(before, after).rstrip(".")
+    text = wrap(f"Possible with {asked}: {said}.", width)
+    return _joined([*text, *alternative_section(instead.jam, before, after, width)])
+
+
+def fewer_data(jam: Jam, fewer: Fewer) -> dict[str, object]:
+    """The same as JSON data."""
+    conflict = fewer.conflict
+    return {
+        "title": jam.title,
+        "possible": True,
+        "goals": goals_of(fewer.planned.best).model_dump(),
+        "fewer": None
+        if conflict is None
+        else {"statements": list(conflict.statements), "facts": [], "minimal": conflict.minimal},
+    }
+
+
+def instead_data(jam: Jam, found: Instead) -> dict[str, object]:
+    """The same as JSON data."""
+    clash, after = found.clash, found.after
+    return {
+        "title": jam.title,
+        "possible": clash is None,
+        "conflicts": [] if clash is None else [clash_data(jam, clash)],
+        "repairs": [],
+        "before": goals_of(found.before.best).model_dump(),
+        "after": None if after is None else goals_of(after.best).model_dump(),
+        "plan": None if after is None else after.best.to_json(),
+    }
+
+
+def whys_data(jam: Jam, why: WhyPossible) -> dict[str, object]:
+    """The same as JSON data."""
+    goals = goals_of(why.planned.best)
+    return {
+        "title": jam.title,
+        "possible": True,
+        "conflicts": [],
+        "repairs": [],
+        "goals": goals.model_dump(),
+        "whys": [
+            {
+                "what": one.what,
+                "because": one.because,
+                "statements": list(Conflict(one.claims, minimal=True).statements),
+                "more": one.more,
+                "says": one.says,
+            }
+            for one in why.whys
+        ],
+    }
+
+
+def _why(jam: Jam, one: Why, number: int, source: Source, width: int) -> list[str]:
+    text = wrap(f"{sentence(jam, one.what)}.", width, f"{number}. ", "   ")
+    if one.because == "notes":
+        return [*text, *wrap(f"{one.says[0].upper()}{one.says[1:]}.", width, "   ", "   ")]
+    if one.because == "settings":
+        more = counted(one.more, "more setting", "more settings")
+        return [
+            *text,
+            *wrap(f"Chosen for the fewest settings: without it, {more} would have to move.", width, "   ", "   "),
+        ]
+    return [*text, *wrap(_SAID[one.because], width, "   ", "   "), *rows_text(jam, one.claims, (), source, width)]
+
+
+def _joined(lines: list[str]) -> str:
+    return "".join(f"{line}\n" for line in lines)
