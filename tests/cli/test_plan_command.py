@@ -53,7 +53,7 @@ def test_json_lists_alternatives_where_asked(run: Run, finder: Finder, plans: tu
 def test_impossible_exits_1(run: Run, finder: Finder) -> None:
     finder.outcome = Impossible(0.1)
     done = run("plan", FILE, "--out", "plan.json")
-    assert (done.exit_code, done.stdout) == (1, impossible_text(low_tide(), 80))
+    assert (done.exit_code, done.stdout) == (1, impossible_text("Low Tide", FILE, 80))
     done = run("plan", FILE, "--json")
     assert (done.exit_code, json.loads(done.stdout)) == (1, {"title": "Low Tide", "status": "impossible"})
     assert not Path("plan.json").exists()

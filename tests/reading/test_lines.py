@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from solver.reading import line_of, lines, statement_lines
+from solver.reading import line_finder, line_of, lines
 from solver.reading.json_lines import json_lines
 from solver.reading.lines import DEEPEST
 from tests.reading.table import lay
@@ -82,16 +82,22 @@ def test_lines_of_json() -> None:
 
 
 def test_lines_of_statements(tmp_path: Path) -> None:
-    known = statement_lines(lay(tmp_path))
-    wanted = {
-        "mains": 5,
-        "cables": 11,
-        'cables."6.35 mono"': 12,
-        "cables.din": 13,
-        "part.bass": 18,
-        "part.bass.on": 19,
-        "intent.1": 25,
-        "intent.5": 42,
-        "recall.tiller": 58,
+    line = line_finder(lay(tmp_path))
+    wanted: dict[tuple[str | int, ...], int] = {
+        ("mains",): 5,
+        ("cables",): 11,
+        ("cables", "6.35 mono"): 12,
+        ("cables", "din"): 13,
+        ("part", "bass"): 18,
+        ("part", "bass", "on"): 19,
+        ("intent", 0): 25,
+        ("intent", 4): 42,
+        ("recall", "tiller"): 58,
     }
-    assert {key: known[key] for key in wanted} == wanted
+    assert {path: line(path) for path in wanted} == wanted
+
+
+def test_the_line_of_what_the_file_does_not_say(tmp_path: Path) -> None:
+    line = line_finder(lay(tmp_path))
+    assert line(("cables", "usb")) == 11
+    assert line(("nothing", "like", "this")) is None

@@ -5,28 +5,18 @@ import pytest
 from solver.outcome import Progress
 from solver.sheet.answers import impossible_text, progress_text, undecided_text
 from solver.sheet.cells import width_of
-from tests.sheet.low_tide import low_tide
 
 
-def test_impossible_counts_what_is_stated_and_names_no_cause() -> None:
-    assert impossible_text(low_tide(), 100) == (
-        "Impossible, proved: no set of cables and settings meets every intent of Low Tide.\n"
-        "The jam states 3 parts and 4 intents (separate 1, treat 1, layer 1, program 1), with 5 cables in the\n"
-        "drawer.\n"
-        "Next, state less: leave out an intent or a part, or let a part live on any engine, or put more\n"
-        "cables in the drawer.\n"
+def test_impossible_names_who_tells_why() -> None:
+    assert impossible_text("Low Tide", "jams/low-tide.toml", 100) == (
+        "Impossible, proved: no set of cables and settings meets every wish of Low Tide.\n"
+        "Next: hardpan explain jams/low-tide.toml tells why, and what the cheapest ways out are.\n"
     )
 
 
-def test_a_drawer_without_end_needs_no_more_cables() -> None:
-    text = impossible_text(low_tide(cables=None, intent=[]), 100)
-    assert "3 parts and no intent.\n" in text
-    assert "drawer" not in text
-
-
 def test_texts_fit() -> None:
-    jam = low_tide(title="低" * 200)
-    for text in (impossible_text(jam, 80), undecided_text(jam.title, 80)):
+    title = "低" * 200
+    for text in (impossible_text(title, "jam.toml", 80), undecided_text(title, 80)):
         assert all(width_of(line) <= 80 and line == line.rstrip() for line in text.split("\n"))
 
 
