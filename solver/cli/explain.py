@@ -13,9 +13,10 @@ from solver.jam.jam import Jam
 from solver.outcome import Impossible, Undecided
 from solver.reading import line_finder, read_jam, read_wish
 from solver.reasons.explained import Fewer, Instead, WhyImpossible, fewer, instead
-from solver.sheet.explaining import Source, explained_data, explained_text
+from solver.sheet.explaining import Source, explained_text
+from solver.sheet.reasons_data import explained_data, fewer_data, instead_data, whys_data
 from solver.sheet.text import plan_text
-from solver.sheet.whys import fewer_data, fewer_text, instead_data, instead_text, whys_data, whys_text
+from solver.sheet.whys import fewer_text, instead_text, whys_text
 
 T = TypeVar("T", Fewer, Instead)
 

@@ -57,18 +57,12 @@ def conflicts(trial: Trial, most: int | None = None) -> Found:
 
 def conflict_in(trial: Trial, kept: Claims) -> Conflict:
     """A minimal conflict among claims that fail together; not shown to be minimal where time is up before."""
-    parts = [claim for claim in _first_of_their_kind(trial.jam, trial.claims) if claim in kept]
     others = [claim for claim in trial.claims if claim in kept and claim.piece[0] != "part"]
-    needed = list(kept)
-    minimal = True
-    try:
-        needed = [*others, *_needed(trial, parts, others)]
-        there = [claim for claim in needed if claim.piece[0] == "part"]
-        speaking = in_force(needed)
-        needed = [*there, *_needed(trial, [claim for claim in others if claim in speaking], there)]
-    except OutOfTimeError:
-        minimal = False
-    return Conflict(tuple(claim for claim in trial.claims if claim in in_force(needed)), minimal)
+    parts, fewest = _needed(trial, _some_parts(trial, kept, others), others)
+    speaking = in_force([*parts, *others])
+    wishes, minimal = _needed(trial, [claim for claim in others if claim in speaking], parts)
+    needed = in_force([*parts, *wishes])
+    return Conflict(tuple(claim for claim in trial.claims if claim in needed), fewest and minimal)
 
 
 def unrelated(found: Sequence[Conflict]) -> tuple[tuple[Conflict, ...], ...]:
@@ -120,8 +114,7 @@ def _first_of_their_kind(jam: Jam, claims: Iterable[Claim]) -> list[Claim]:
     for claim in claims:
         if claim.piece[0] == "part":
             name = claim.parts[0]
-            wishes = tuple(want[1:5] for want in jam.wanted if want.part == name)
-            kinds = (jam.layer_of(name), (jam.parts[name].on, jam.parts[name].sound, wishes))
+            kinds = (jam.layer_of(name), (jam.parts[name].on, _wishes(jam, name)))
             ranked.append((min(seen[kind] for kind in kinds), claim))
             seen.update(kinds)
     return [claim for _, claim in sorted(ranked, key=lambda pair: pair[0])]
@@ -134,24 +127,59 @@ def _telling(claims: Sequence[Claim]) -> Iterator[Claim]:
             yield claim
 
 
-def _needed(trial: Trial, open_: Sequence[Claim], given: Iterable[Claim]) -> list[Claim]:
+def _needed(trial: Trial, open_: Sequence[Claim], given: Sequence[Claim]) -> tuple[list[Claim], bool]:
     """What cannot be left out of ``open_``, the last ones first, so that all fails with what is given.
 
-    Raises:
-        OutOfTimeError: time is up before that is known.
+    Returns:
+        Those claims, and whether there was time to show that each of them is needed.
     """
-    fixed, needed, rest = list(given), list[Claim](), list(open_)
+    needed, rest = list[Claim](), list(open_)
     chunk = len(rest)
     while rest:
         chunk = min(chunk, len(rest))
         shorter = rest[: len(rest) - chunk]
-        if trial.fails([*fixed, *shorter, *needed]):
+        try:
+            fails = trial.fails([*given, *shorter, *needed])
+        except OutOfTimeError:
+            return [*rest, *needed], False
+        if fails:
             rest, chunk = shorter, 2 * chunk
         elif chunk > 1:
             chunk //= 2
         else:
             needed.insert(0, rest.pop())
-    return needed
+    return needed, True
+
+
+def _some_parts(trial: Trial, kept: Claims, others: Sequence[Claim]) -> list[Claim]:
+    """That parts are there: few that fail, where a guess finds them; else all, those that repeat others last."""
+    parts = [claim for claim in _first_of_their_kind(trial.jam, trial.claims) if claim in kept]
+    for names in _guesses(trial.jam):
+        few = [claim for claim in parts if claim.parts[0] in names]
+        if len(few) < len(parts):
+            try:
+                if trial.fails([*few, *others]):
+                    return few
+            except OutOfTimeError:
+                break
+    return parts
+
+
+def _guesses(jam: Jam) -> Iterator[set[str]]:
+    """Parts among which a conflict is often found: those of one box; one of each kind of wish; one of each layer."""
+    keys = {want.key for want in jam.wanted if want.key is not None}
+    homes = {name: (part.on or "").partition("/")[0] for name, part in jam.parts.items()}
+    for box in dict.fromkeys(homes.values()):
+        yield {name for name, home in homes.items() if home == box} | keys
+    kinds: dict[object, str] = {}
+    for name in jam.parts:
+        kinds.setdefault((homes[name], _wishes(jam, name)), name)
+    yield {*kinds.values(), *keys}
+    yield {layer[0] for layer in jam.layers} | keys
+
+
+def _wishes(jam: Jam, part: str) -> tuple[object, ...]:
+    return (jam.parts[part].sound, *(want[1:5] for want in jam.wanted if want.part == part))
 
 
 def _sorted(found: Iterable[Conflict]) -> tuple[Conflict, ...]:

@@ -8,12 +8,13 @@ from typing import Any, NamedTuple
 
 from pydantic import ValidationError
 
+from solver.flow.wording import listing
 from solver.gear.box import Box, Port
 from solver.gear.cables import KINDS
 from solver.gear.words import DUCKING, dotted
 from solver.jam.intents import Avoid, Intent, Keep, Layer, Play, Program, Separate, Stereo, Treat
 from solver.jam.jam import Jam
-from solver.reasons.gear import one_more_strip
+from solver.reasons.easing import one_more_strip
 
 AMOUNT, ELSEWHERE, CABLE, MONO, GEAR, WISH, PART = 1, 2, 3, 4, 5, 6, 8
 """What a change costs: another amount, another place or player, one more cable, mono instead of stereo, one more strip
@@ -128,7 +129,7 @@ def _of_parts(jam: Jam) -> Iterator[Edit]:
         if part.sound is not None:
             sound = dotted("part", name, "sound")
             yield Edit(ELSEWHERE, f"{name} takes any sound", sound, ("part", name, "sound"), part.sound, None)
-        yield Edit(PART, f"{name} is left out", dotted("part", name), ("part", name), {}, None)
+        yield Edit(PART, f"left out: the part {name}", dotted("part", name), ("part", name), {}, None)
     if jam.mains == "stereo":
         yield Edit(MONO, "the mains are mono", "mains", ("mains",), "stereo", "mono")
 
@@ -138,7 +139,7 @@ def _of_intents(jam: Jam) -> Iterator[Edit]:
         at: Path = ("intent", place)
         statement = dotted(*at)
         whole = intent.model_dump(by_alias=True, exclude_defaults=True)
-        yield Edit(WISH, f"{_named(intent)} is left out", statement, at, whole, None)
+        yield Edit(WISH, f"left out: {_named(intent)}", statement, at, whole, None)
         yield from _shorter(intent, statement, at)
         match intent:
             case Treat():
@@ -148,7 +149,7 @@ def _of_intents(jam: Jam) -> Iterator[Edit]:
             case Play():
                 boxes = (name for name, box in jam.boxes.items() if box.tracks and name != intent.source)
                 for box in boxes:
-                    says = f"{box} plays {_list(intent.play)}"
+                    says = f"{box} plays {listing(intent.play)}"
                     yield Edit(ELSEWHERE, says, statement, (*at, "from"), intent.source, box)
             case Program():
                 layers = {part for named in intent.program for part in jam.layer_of(named)}
@@ -174,7 +175,7 @@ def _shorter(intent: Intent, statement: str, at: Path) -> Iterator[Edit]:
         cost = MONO if isinstance(intent, Stereo) else WISH
         new = [other for other in names if other != name]
         if not isinstance(intent, Separate) or len(new) > 1:
-            yield Edit(cost, f"{_named(intent)} without {name}", statement, (*at, intent.kind), names, new)
+            yield Edit(cost, f"without {name}: {_named(intent)}", statement, (*at, intent.kind), names, new)
 
 
 def _amounts(jam: Jam, intent: Treat, statement: str, at: Path) -> Iterator[Edit]:
@@ -183,16 +184,16 @@ def _amounts(jam: Jam, intent: Treat, statement: str, at: Path) -> Iterator[Edit
     for effect, amount in intent.amounts.items():
         others = {w.amount for w in jam.wanted if w.effect == effect and w.statement != statement and w.amount}
         for other in sorted(others - {amount}, key=lambda other: (abs(other - amount), other)):
-            says = f"{effect} of {_list(intent.treat)} is {other} % instead of {amount} %"
+            says = f"{effect} of {listing(intent.treat)} is {other} % instead of {amount} %"
             new = {**intent.amounts, effect: other}
             yield Edit(AMOUNT, says, statement, (*at, "with"), dict(intent.amounts), new)
         for near in get_close_matches(effect, offered, n=1) if effect not in offered else ():
-            says = f"{_list(intent.treat)} wants {near} instead of {effect}"
+            says = f"{listing(intent.treat)} wants {near} instead of {effect}"
             new = {near if e == effect else e: a for e, a in intent.amounts.items()}
             yield Edit(AMOUNT, says, statement, (*at, "with"), dict(intent.amounts), new)
         if len(intent.amounts) > 1:
             new = {e: a for e, a in intent.amounts.items() if e != effect}
-            says = f"{_list(intent.treat)} without {effect}"
+            says = f"{listing(intent.treat)} without {effect}"
             yield Edit(WISH, says, statement, (*at, "with"), dict(intent.amounts), new)
 
 
@@ -240,9 +241,19 @@ def _of_the_gear(jam: Jam) -> Iterator[Edit]:
 
 
 def _named(intent: Intent) -> str:
-    return f"the wish {intent.kind}" if intent.name is None else intent.name
-
-
-def _list(names: Iterable[str]) -> str:
-    *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
+    """What an intent is about, in a few words."""
+    if intent.name is not None:
+        return f'"{intent.name}"'
+    if isinstance(intent, Avoid | Keep):
+        return f"the {intent.kind}"
+    words = {
+        "layer": "one track for",
+        "separate": "strips of their own for",
+        "treat": "the amounts of",
+        "stereo": "both sides of",
+        "play": "who plays",
+        "match": "the match of",
+        "clock": "the clock of",
+        "program": "program changes of",
+    }
+    return f"{words[intent.kind]} {listing(getattr(intent, intent.kind))}"

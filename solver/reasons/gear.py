@@ -11,12 +11,13 @@ from functools import partial
 from typing import Any, NamedTuple
 
 from solver.flow.wording import listing, some
-from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip
-from solver.gear.cables import KINDS, Kind
+from solver.gear.box import Box, Outlet
+from solver.gear.cables import KINDS
 from solver.gear.words import ALL_CHANNELS, DUCKING, Spot, dotted
 from solver.jam.claims import Claim
 from solver.jam.intents import Layer
 from solver.jam.jam import Jam
+from solver.reasons import easing
 from solver.reasons.trial import Trial
 
 MOST_ADDED = 6
@@ -65,7 +66,7 @@ def eases(jam: Jam, claims: Iterable[Claim]) -> Iterator[Ease]:
     yield from _drawer(jam, listed)
     yield from _channels(jam, listed)
     for name, box in jam.boxes.items():
-        yield from _counted(name, box)
+        yield from _counted(name, box, hears=name == jam.ears.box)
         yield from _notes(name, box)
         yield from _sounds(name, box)
     for effect in _wanted(jam, listed):
@@ -84,15 +85,6 @@ def _wanted(jam: Jam, claims: Iterable[Claim]) -> Iterable[str]:
     return dict.fromkeys(w.effect for w in jam.wanted if w.amount and (w.statement, w.part, w.effect) in treated)
 
 
-def one_more_strip(box: Box) -> Box:
-    """The box with one more mono strip, like its last one, on a jack of its own."""
-    name = f"line {len(box.inlets) + 1} more"
-    model = box.strips[-1] if box.strips else Strip.model_construct(name=name, source=name)
-    strip = model.model_copy(update={"name": name, "source": name, "track": None})
-    inlet = Inlet.model_construct(name=name, mono=name)
-    return box.model_copy(update={"inlets": (*box.inlets, inlet), "strips": (*box.strips, strip)})
-
-
 def _drawer(jam: Jam, claims: Iterable[Claim]) -> Iterator[Ease]:
     """The kinds of cable of which there could be one more."""
     stated = {
@@ -102,12 +94,7 @@ def _drawer(jam: Jam, claims: Iterable[Claim]) -> Iterator[Ease]:
         has = (jam.cables or {}).get(kind)
         if kind in stated or (has is None and "" in stated):
             said = f"the drawer holds {_number(has or 0, 'cable')} of {kind}"
-            yield Ease(Fact("drawer", said, has or 0), partial(_one_more_cable, kind=kind))
-
-
-def _one_more_cable(jam: Jam, kind: Kind) -> Jam:
-    cables = jam.cables or {}
-    return jam.changed(cables={**cables, kind: cables.get(kind, 0) + 1})
+            yield Ease(Fact("drawer", said, has or 0), partial(easing.one_more_cable, kind=kind))
 
 
 def _channels(jam: Jam, claims: Sequence[Claim]) -> Iterator[Ease]:
@@ -117,32 +104,30 @@ def _channels(jam: Jam, claims: Sequence[Claim]) -> Iterator[Ease]:
     avoided = [claim.piece[1] for claim in claims if claim.piece[0] == "channel"]
     left = len(ALL_CHANNELS) - len(avoided)
     if len(layers) > left:
-        said = f"a MIDI cable has {len(ALL_CHANNELS)} channels" + (
-            f", {left} of them are not avoided" if avoided else ""
-        )
+        avoiding = f", and you avoid all but {left}" if avoided else ""
+        said = f"a MIDI cable has {len(ALL_CHANNELS)} channels{avoiding}"
         yield Ease(Fact("channels", said, left, len(layers)))
 
 
-def _counted(name: str, box: Box) -> Iterator[Ease]:
+def _counted(name: str, box: Box, hears: bool) -> Iterator[Ease]:
     """What there could be one more of."""
-    if box.outlets:
+    if box.strips or hears:
         strips = f": {listing(strip.name for strip in box.strips)}" if box.strips else ""
-        yield _on(
-            name, "strip", f"{name} has {_number(len(box.strips), 'strip')}{strips}", one_more_strip, len(box.strips)
-        )
+        said = f"{name} has {_number(len(box.strips), 'strip')}{strips}"
+        yield _on(name, "strip", said, easing.one_more_strip, len(box.strips))
     if box.engines:
         count = len(box.engines)
-        yield _on(name, "engine", f"{name} has {_number(count, 'engine')}", _one_more_engine, count)
+        yield _on(name, "engine", f"{name} has {_number(count, 'engine')}", easing.one_more_engine, count)
         ways = [outlet for outlet in box.outlets if any(outlet in box.outlets_of(engine) for engine in box.engines)]
         sides = sum(len(outlet.sides) for outlet in ways)
         said = f"{name} has {_number(sides, 'side')} to send sound on: {listing(map(_sides, ways))}"
-        yield _on(name, "side", said, partial(_one_more_outlet, stereo=False), sides)
+        yield _on(name, "side", said, partial(easing.one_more_outlet, stereo=False), sides)
         if all(outlet.mono is not None for outlet in ways):
-            yield _on(name, "stereo", f"{name} has no stereo outlet", partial(_one_more_outlet, stereo=True))
+            yield _on(name, "stereo", f"{name} has no stereo outlet", partial(easing.one_more_outlet, stereo=True))
     lanes = [track for track in box.tracks if track.plays is None]
     if lanes:
         said = f"{name} has {_number(len(lanes), 'track')} for other boxes"
-        yield _on(name, "track", said, _one_more_track, len(lanes))
+        yield _on(name, "track", said, easing.one_more_track, len(lanes))
 
 
 def _notes(name: str, box: Box) -> Iterator[Ease]:
@@ -151,29 +136,27 @@ def _notes(name: str, box: Box) -> Iterator[Ease]:
     outs = [port for port in box.ports if port.way in ("out", "both")]
     thrus = [port for port in box.ports if port.sends and port.passes_on]
     if box.engines and not takes:
-        yield _on(
-            name, "in", f"{name} has no MIDI in", lambda box: _with_port(box, Port(name="new in", way="in", clock=True))
-        )
+        yield _on(name, "in", f"{name} has no MIDI in", easing.one_more_in)
     if takes:
         said = f"{name} passes MIDI on at {_number(len(thrus), 'socket')}"
-        yield _on(name, "thru", said, _one_more_thru, len(thrus))
+        yield _on(name, "thru", said, easing.one_more_thru, len(thrus))
     if outs:
         said = f"{name} has {_number(len(outs), 'MIDI out')}: {listing(port.name for port in outs)}"
-        yield _on(name, "out", said, _one_more_out, len(outs))
+        yield _on(name, "out", said, easing.one_more_out, len(outs))
     if any(not port.clock for port in box.ports):
         deaf = listing(port.name for port in box.ports if not port.clock)
-        yield _on(name, "clock", f"{name} passes no clock at {deaf}", partial(_ports, clock=True))
+        yield _on(name, "clock", f"{name} passes no clock at {deaf}", partial(easing.all_ports, clock=True))
     for channels in dict.fromkeys(engine.channels for engine in box.engines):
         if channels != ALL_CHANNELS:
             few = [Spot(name, engine.name) for engine in box.engines if engine.channels == channels]
             heard = "all channels" if channels == "all" else _only("channel", channels)
             said = f"{listing(few)} {'listen' if len(few) > 1 else 'listens'} to {heard}"
-            yield _on(name, "hears", said, _engines_among(few, channels=ALL_CHANNELS, channel=None))
+            yield _on(name, "hears", said, easing.engines_among(few, channels=ALL_CHANNELS, channel=None))
     for lanes in dict.fromkeys(track.channels for track in box.tracks if track.plays is None):
         if lanes != ALL_CHANNELS:
             few = [Spot(name, track.name) for track in box.tracks if track.channels == lanes]
             said = f"{listing(few)} {'send' if len(few) > 1 else 'sends'} on {_only('channel', lanes)}"
-            yield _on(name, "sends", said, partial(_tracks, channels=ALL_CHANNELS))
+            yield _on(name, "sends", said, partial(easing.all_tracks, channels=ALL_CHANNELS))
 
 
 def _sounds(name: str, box: Box) -> Iterator[Ease]:
@@ -181,17 +164,17 @@ def _sounds(name: str, box: Box) -> Iterator[Ease]:
     still = [Spot(name, thing.name) for thing in (*box.engines, *box.strips) if thing.pan == "fixed"]
     if still:
         said = f"{listing(still)} {'stay' if len(still) > 1 else 'stays'} at centre"
-        yield _on(name, "pan", said, _free_pans)
+        yield _on(name, "pan", said, easing.free_pans)
     for outlet in box.outlets:
         if outlet.alone == "sum":
             said = f"{name}/{outlet.left} carries both sides while {outlet.right} is empty"
-            yield _on(name, "sum", said, partial(_connections, alone="own"))
+            yield _on(name, "sum", said, partial(easing.all_connections, alone="own"))
         if outlet.stereo is not None:
-            yield _on(name, "jack", f"{name}/{outlet.stereo} is one stereo jack", _two_jacks)
+            yield _on(name, "jack", f"{name}/{outlet.stereo} is one stereo jack", easing.two_jacks)
     for inlet in box.inlets:
         if inlet.alone == "copy":
             said = f"{name}/{inlet.left} feeds both sides while {inlet.right} is empty"
-            yield _on(name, "copy", said, partial(_connections, alone="own"))
+            yield _on(name, "copy", said, partial(easing.all_connections, alone="own"))
 
 
 def _effects(jam: Jam, effect: str) -> Iterator[Ease]:
@@ -201,14 +184,14 @@ def _effects(jam: Jam, effect: str) -> Iterator[Ease]:
         yield Ease(Fact("offers", f"no box here offers {effect}"))
         return
     said = f"{listing(able)} {'offer' if len(able) > 1 else 'offers'} {effect}"
-    yield Ease(Fact("offers", said), partial(_each, change=partial(_offering, effect=effect)))
+    yield Ease(Fact("offers", said), partial(easing.every_box, change=partial(easing.offering, effect=effect)))
     for spot, thing in ((e.spot, thing) for e, thing in jam.rig.emitters.items() if effect == DUCKING):
         if effect in thing.offers:
             keys = listing(thing.key) if thing.key else "nothing"
             every = tuple(engine.name for engine in jam.boxes[spot.box].engines)
             if set(every) - set(thing.key):
                 said = f"{spot} can duck under {keys} only"
-                yield _on(spot.box, "key", said, partial(_emitters, key=every))
+                yield _on(spot.box, "key", said, partial(easing.all_emitters, key=every))
 
 
 def _shifts(jam: Jam, claims: Sequence[Claim]) -> Iterator[Ease]:
@@ -222,13 +205,8 @@ def _shifts(jam: Jam, claims: Sequence[Claim]) -> Iterator[Ease]:
         wanted = abs(_intent_of(jam, claim).shift[part])
         if wanted > farthest:
             said = f"{some(best)} can shift by {farthest} semitones either way"
-            said += (
-                ""
-                if on is not None and "/" in on
-                else ", and no engine farther"
-                if on is None
-                else ", and none there farther"
-            )
+            if len(best) < len(reach):
+                said += ", and nothing farther" if on is None else f", and nothing on {on} farther"
             yield Ease(Fact("shift", said, farthest, wanted))
 
 
@@ -244,11 +222,11 @@ def _programs(jam: Jam) -> Iterator[Ease]:
             few = [Spot(name, engine.name) for engine in box.engines if engine.program_change == obeys]
             verb = ("obey" if obeys else "ignore") + ("s" if len(few) == 1 else "")
             said = f"{listing(few)} {verb} program changes"
-            yield _on(name, "program", said, _with_twins(few, program_change=not obeys))
+            yield _on(name, "program", said, easing.with_twins(few, program_change=not obeys))
         mute = [Spot(name, track.name) for track in box.tracks if not track.program_change]
         if mute:
             said = f"{listing(mute)} {'send' if len(mute) > 1 else 'sends'} no program changes"
-            yield _on(name, "program", said, partial(_tracks, program_change=True))
+            yield _on(name, "program", said, partial(easing.all_tracks, program_change=True))
 
 
 def _owners(jam: Jam) -> Iterator[Ease]:
@@ -258,7 +236,7 @@ def _owners(jam: Jam) -> Iterator[Ease]:
         without = [track.name for track in box.tracks if track.name not in owned and track.plays is None]
         if without and box.strips:
             said = f"no strip of {name} goes with {listing(without)}"
-            yield _on(name, "owner", said, partial(_owned, tracks=without))
+            yield _on(name, "owner", said, partial(easing.strips_with, tracks=without))
 
 
 def _sockets(jam: Jam) -> Iterator[Ease]:
@@ -268,20 +246,13 @@ def _sockets(jam: Jam) -> Iterator[Ease]:
         for plug in dict.fromkeys(port.plug for port in box.ports):
             plugs.setdefault(plug, []).append(name)
     if len(plugs) > 1:
-        said = "; ".join(
-            f"{listing(names)} {'have' if len(names) > 1 else 'has'} {plug}" for plug, names in plugs.items()
-        )
-        yield Ease(
-            Fact("wiring", f"MIDI sockets: {said}"), lambda boxes: _each(boxes, lambda box: _ports(box, plug="din"))
-        )
+        said = "; ".join(f"{plug} on {listing(names)}" for plug, names in plugs.items())
+        eased = partial(easing.every_box, change=partial(easing.all_ports, plug="din"))
+        yield Ease(Fact("wiring", f"the MIDI sockets are {said}"), eased)
 
 
 def _on(name: str, kind: str, said: str, change: Callable[[Box], Box], has: int | None = None) -> Ease:
     return Ease(Fact(kind, said, has), lambda jam: jam.changed(boxes={**jam.boxes, name: change(jam.boxes[name])}))
-
-
-def _each(jam: Jam, change: Callable[[Box], Box]) -> Jam:
-    return jam.changed(boxes={name: change(box) for name, box in jam.boxes.items()})
 
 
 def _number(count: int, one: str) -> str:
@@ -295,120 +266,3 @@ def _only(what: str, values: Iterable[Any]) -> str:
 
 def _sides(outlet: Outlet) -> str:
     return f"{outlet.name} ({listing(outlet.sides)})" if outlet.mono is None else outlet.name
-
-
-def _engines_among(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
-    names = {spot.name for spot in few}
-
-    def change(box: Box) -> Box:
-        engines = (e.model_copy(update=changes) if e.name in names else e for e in box.engines)
-        return box.model_copy(update={"engines": tuple(engines)})
-
-    return change
-
-
-def _with_twins(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
-    """The box with a second engine like each of these, but for the changes."""
-    names = {spot.name for spot in few}
-
-    def change(box: Box) -> Box:
-        twins = (e.model_copy(update=changes | {"name": f"{e.name} twin"}) for e in box.engines if e.name in names)
-        return box.model_copy(update={"engines": (*box.engines, *twins)})
-
-    return change
-
-
-def _tracks(box: Box, **changes: Any) -> Box:
-    return box.model_copy(update={"tracks": tuple(track.model_copy(update=changes) for track in box.tracks)})
-
-
-def _ports(box: Box, **changes: Any) -> Box:
-    return box.model_copy(update={"ports": tuple(port.model_copy(update=changes) for port in box.ports)})
-
-
-def _emitters(box: Box, **changes: Any) -> Box:
-    strips = tuple(strip.model_copy(update=changes) for strip in box.strips)
-    engines = tuple(engine.model_copy(update=changes) for engine in box.engines)
-    return box.model_copy(update={"strips": strips, "engines": engines})
-
-
-def _connections(box: Box, **changes: Any) -> Box:
-    outlets = tuple(outlet.model_copy(update=changes) for outlet in box.outlets)
-    inlets = tuple(inlet.model_copy(update=changes) for inlet in box.inlets)
-    return box.model_copy(update={"outlets": outlets, "inlets": inlets})
-
-
-def _offering(box: Box, effect: str) -> Box:
-    strips = tuple(s.model_copy(update={"offers": tuple({*s.offers, effect})}) for s in box.strips)
-    return box.model_copy(update={"strips": strips})
-
-
-def _free_pans(box: Box) -> Box:
-    return _emitters(box, pan="full")
-
-
-def _two_jacks(box: Box) -> Box:
-    outlets = tuple(
-        outlet
-        if outlet.stereo is None
-        else outlet.model_copy(
-            update={"stereo": None, "left": f"{outlet.stereo} L", "right": f"{outlet.stereo} R", "plug": "6.35"}
-        )
-        for outlet in box.outlets
-    )
-    return box.model_copy(update={"outlets": outlets})
-
-
-def _one_more_engine(box: Box) -> Box:
-    more = [
-        engine.model_copy(update={"name": f"{engine.name} more {len(box.engines)}"}) for engine in _last_of_each(box)
-    ]
-    return box.model_copy(update={"engines": (*box.engines, *more)})
-
-
-def _last_of_each(box: Box) -> Iterable[Engine]:
-    return {engine.sound: engine for engine in box.engines}.values()
-
-
-def _one_more_outlet(box: Box, stereo: bool) -> Box:
-    name = f"out {len(box.outlets) + 1} more"
-    if stereo:
-        more = Outlet.model_construct(name=name, left=f"{name} L", right=f"{name} R")
-    else:
-        more = Outlet.model_construct(name=name, mono=name)
-    first = box.outlets[0].name if box.outlets else ""
-    engines = tuple(e.model_copy(update={"to": (*(e.to or (first,)), name)}) for e in box.engines)
-    return box.model_copy(update={"outlets": (*box.outlets, more), "engines": engines})
-
-
-def _one_more_track(box: Box) -> Box:
-    last = [track for track in box.tracks if track.plays is None][-1]
-    more = last.model_copy(update={"name": f"track {len(box.tracks) + 1} more"})
-    return box.model_copy(update={"tracks": (*box.tracks, more)})
-
-
-def _with_port(box: Box, port: Port) -> Box:
-    return box.model_copy(update={"ports": (*box.ports, port)})
-
-
-def _with_an_in(box: Box) -> Box:
-    return _with_port(box, Port(name="new in", way="in", clock=True))
-
-
-def _one_more_thru(box: Box) -> Box:
-    source = next(port for port in box.ports if port.takes)
-    name = f"thru {len(box.ports) + 1} more"
-    return _with_port(box, Port(name=name, way="thru", copies=source.name, plug=source.plug, clock=source.clock))
-
-
-def _one_more_out(box: Box) -> Box:
-    model = next(port for port in box.ports if port.way in ("out", "both"))
-    return _with_port(box, model.model_copy(update={"name": f"out {len(box.ports) + 1} more"}))
-
-
-def _owned(box: Box, tracks: Iterable[str]) -> Box:
-    for track in tracks:
-        box = one_more_strip(box)
-        strips = (*box.strips[:-1], box.strips[-1].model_copy(update={"track": track}))
-        box = box.model_copy(update={"strips": strips})
-    return box

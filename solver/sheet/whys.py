@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from solver.jam.jam import Jam
-from solver.reasons.conflicts import Conflict
 from solver.reasons.explained import Fewer, Instead
 from solver.reasons.whys import Why, WhyPossible
 from solver.sheet.alternatives import alternative_section
 from solver.sheet.cells import wrap
-from solver.sheet.explaining import Source, clash_data, headline, rows_text, sentence
+from solver.sheet.explaining import Source, headline, rows_text, sentence
 from solver.sheet.text import compared, goals_of
 from solver.sheet.words import counted
 
@@ -64,55 +63,6 @@ def instead_text(jam: Jam, asked: str, instead: Instead, source: Source, width: 
     said = "a tie: as good a plan, which comes later in the files" if tie else compared(before, after).rstrip(".")
     text = wrap(f"Possible with {asked}: {said}.", width)
     return _joined([*text, *alternative_section(instead.jam, before, after, width)])
-
-
-def fewer_data(jam: Jam, fewer: Fewer) -> dict[str, object]:
-    """The same as JSON data."""
-    conflict = fewer.conflict
-    return {
-        "title": jam.title,
-        "possible": True,
-        "goals": goals_of(fewer.planned.best).model_dump(),
-        "fewer": None
-        if conflict is None
-        else {"statements": list(conflict.statements), "facts": [], "minimal": conflict.minimal},
-    }
-
-
-def instead_data(jam: Jam, found: Instead) -> dict[str, object]:
-    """The same as JSON data."""
-    clash, after = found.clash, found.after
-    return {
-        "title": jam.title,
-        "possible": clash is None,
-        "conflicts": [] if clash is None else [clash_data(jam, clash)],
-        "repairs": [],
-        "before": goals_of(found.before.best).model_dump(),
-        "after": None if after is None else goals_of(after.best).model_dump(),
-        "plan": None if after is None else after.best.to_json(),
-    }
-
-
-def whys_data(jam: Jam, why: WhyPossible) -> dict[str, object]:
-    """The same as JSON data."""
-    goals = goals_of(why.planned.best)
-    return {
-        "title": jam.title,
-        "possible": True,
-        "conflicts": [],
-        "repairs": [],
-        "goals": goals.model_dump(),
-        "whys": [
-            {
-                "what": one.what,
-                "because": one.because,
-                "statements": list(Conflict(one.claims, minimal=True).statements),
-                "more": one.more,
-                "says": one.says,
-            }
-            for one in why.whys
-        ],
-    }
 
 
 def _why(jam: Jam, one: Why, number: int, source: Source, width: int) -> list[str]:

@@ -1,0 +1,165 @@
+"""Boxes and jams with one more of something, or without one limit. What is added has names that no box has."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip
+from solver.gear.cables import Kind
+from solver.gear.words import Spot
+from solver.jam.jam import Jam
+
+
+def one_more_strip(box: Box) -> Box:
+    """The box with one more mono strip, like its last one, on a jack of its own."""
+    name = f"line {len(box.inlets) + 1} more"
+    model = box.strips[-1] if box.strips else Strip.model_construct(name=name, source=name)
+    strip = model.model_copy(update={"name": name, "source": name, "track": None})
+    inlet = Inlet.model_construct(name=name, mono=name)
+    return box.model_copy(update={"inlets": (*box.inlets, inlet), "strips": (*box.strips, strip)})
+
+
+def one_more_cable(jam: Jam, kind: Kind) -> Jam:
+    """One more cable of a kind in the drawer."""
+    cables = jam.cables or {}
+    return jam.changed(cables={**cables, kind: cables.get(kind, 0) + 1})
+
+
+def every_box(jam: Jam, change: Callable[[Box], Box]) -> Jam:
+    """A jam with the same change on every box."""
+    return jam.changed(boxes={name: change(box) for name, box in jam.boxes.items()})
+
+
+def engines_among(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
+    """A change of these engines of a box."""
+    names = {spot.name for spot in few}
+
+    def change(box: Box) -> Box:
+        engines = (e.model_copy(update=changes) if e.name in names else e for e in box.engines)
+        return box.model_copy(update={"engines": tuple(engines)})
+
+    return change
+
+
+def with_twins(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
+    """The box with a second engine like each of these, but for the changes."""
+    names = {spot.name for spot in few}
+
+    def change(box: Box) -> Box:
+        twins = (e.model_copy(update=changes | {"name": f"{e.name} twin"}) for e in box.engines if e.name in names)
+        return box.model_copy(update={"engines": (*box.engines, *twins)})
+
+    return change
+
+
+def all_tracks(box: Box, **changes: Any) -> Box:
+    """The box with a change of all its tracks."""
+    return box.model_copy(update={"tracks": tuple(track.model_copy(update=changes) for track in box.tracks)})
+
+
+def all_ports(box: Box, **changes: Any) -> Box:
+    """The box with a change of all its MIDI sockets."""
+    return box.model_copy(update={"ports": tuple(port.model_copy(update=changes) for port in box.ports)})
+
+
+def all_emitters(box: Box, **changes: Any) -> Box:
+    """The box with a change of all its engines and strips."""
+    strips = tuple(strip.model_copy(update=changes) for strip in box.strips)
+    engines = tuple(engine.model_copy(update=changes) for engine in box.engines)
+    return box.model_copy(update={"strips": strips, "engines": engines})
+
+
+def all_connections(box: Box, **changes: Any) -> Box:
+    """The box with a change of all its outlets and inlets."""
+    outlets = tuple(outlet.model_copy(update=changes) for outlet in box.outlets)
+    inlets = tuple(inlet.model_copy(update=changes) for inlet in box.inlets)
+    return box.model_copy(update={"outlets": outlets, "inlets": inlets})
+
+
+def offering(box: Box, effect: str) -> Box:
+    """The box with an effect on every strip."""
+    strips = tuple(s.model_copy(update={"offers": tuple(dict.fromkeys((*s.offers, effect)))}) for s in box.strips)
+    return box.model_copy(update={"strips": strips})
+
+
+def free_pans(box: Box) -> Box:
+    """The box with engines and strips that can be panned anywhere."""
+    return all_emitters(box, pan="full")
+
+
+def two_jacks(box: Box) -> Box:
+    """The box with a pair of mono jacks in place of each stereo jack that sends."""
+    outlets = tuple(
+        outlet
+        if outlet.stereo is None
+        else outlet.model_copy(
+            update={"stereo": None, "left": f"{outlet.stereo} L", "right": f"{outlet.stereo} R", "plug": "6.35"}
+        )
+        for outlet in box.outlets
+    )
+    return box.model_copy(update={"outlets": outlets})
+
+
+def one_more_engine(box: Box) -> Box:
+    """The box with one more engine of each kind of sound."""
+    more = [
+        engine.model_copy(update={"name": f"{engine.name} more {len(box.engines)}"}) for engine in _last_of_each(box)
+    ]
+    return box.model_copy(update={"engines": (*box.engines, *more)})
+
+
+def _last_of_each(box: Box) -> Iterable[Engine]:
+    """The last engine of each kind of sound."""
+    return {engine.sound: engine for engine in box.engines}.values()
+
+
+def one_more_outlet(box: Box, stereo: bool) -> Box:
+    """The box with one more outlet that all its engines reach."""
+    name = f"out {len(box.outlets) + 1} more"
+    if stereo:
+        more = Outlet.model_construct(name=name, left=f"{name} L", right=f"{name} R")
+    else:
+        more = Outlet.model_construct(name=name, mono=name)
+    first = box.outlets[0].name if box.outlets else ""
+    engines = tuple(e.model_copy(update={"to": (*(e.to or (first,)), name)}) for e in box.engines)
+    return box.model_copy(update={"outlets": (*box.outlets, more), "engines": engines})
+
+
+def one_more_track(box: Box) -> Box:
+    """The box with one more track for other boxes."""
+    last = [track for track in box.tracks if track.plays is None][-1]
+    more = last.model_copy(update={"name": f"track {len(box.tracks) + 1} more"})
+    return box.model_copy(update={"tracks": (*box.tracks, more)})
+
+
+def _with_port(box: Box, port: Port) -> Box:
+    """The box with one more MIDI socket."""
+    return box.model_copy(update={"ports": (*box.ports, port)})
+
+
+def one_more_in(box: Box) -> Box:
+    """The box with one more MIDI in."""
+    return _with_port(box, Port(name="new in", way="in", clock=True))
+
+
+def one_more_thru(box: Box) -> Box:
+    """The box with one more thru of its first MIDI in."""
+    source = next(port for port in box.ports if port.takes)
+    name = f"thru {len(box.ports) + 1} more"
+    return _with_port(box, Port(name=name, way="thru", copies=source.name, plug=source.plug, clock=source.clock))
+
+
+def one_more_out(box: Box) -> Box:
+    """The box with one more MIDI out, like its first."""
+    model = next(port for port in box.ports if port.way in ("out", "both"))
+    return _with_port(box, model.model_copy(update={"name": f"out {len(box.ports) + 1} more"}))
+
+
+def strips_with(box: Box, tracks: Iterable[str]) -> Box:
+    """The box with one more strip for each of these tracks."""
+    for track in tracks:
+        box = one_more_strip(box)
+        strips = (*box.strips[:-1], box.strips[-1].model_copy(update={"track": track}))
+        box = box.model_copy(update={"strips": strips})
+    return box

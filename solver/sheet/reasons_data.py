@@ -1,0 +1,110 @@
+"""Explanations as JSON data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from solver.jam.jam import Jam
+from solver.reasons.conflicts import Conflict
+from solver.reasons.explained import Clash, WhyImpossible
+from solver.reasons.repairs import Repair
+from solver.reasons.whys import WhyPossible
+from solver.sheet.claims import said
+from solver.sheet.explaining import Source, edit_text, headline
+from solver.sheet.text import goals_of
+
+
+def explained_data(jam: Jam, why: WhyImpossible, source: Source) -> dict[str, object]:
+    """The same as JSON data."""
+    return {
+        "title": jam.title,
+        "possible": False,
+        "conflicts": [
+            clash_data(jam, clash) | {"group": number}
+            for number, group in enumerate(why.groups, start=1)
+            for clash in group
+        ],
+        "all": why.all,
+        "repairs": [_repair_data(repair, source) for repair in why.repaired.repairs],
+        "all_repairs": why.repaired.done,
+    }
+
+
+def clash_data(jam: Jam, clash: Clash) -> dict[str, object]:
+    """A conflict as JSON data."""
+    return {
+        "statements": list(clash.conflict.statements),
+        "facts": [fact.sentence for fact in clash.facts],
+        "minimal": clash.conflict.minimal,
+        "headline": headline(jam, clash),
+        "says": [str(said(jam, claim, _there(clash))) for claim in clash.conflict.claims],
+    }
+
+
+def _there(clash: Clash) -> Iterable[str]:
+    return [claim.parts[0] for claim in clash.conflict.claims if claim.piece[0] == "part"]
+
+
+def _repair_data(repair: Repair, source: Source) -> dict[str, object]:
+    goals = repair.planned.best.goals
+    assert goals is not None
+    return {
+        "drop": [edit.statement for edit in repair.edits if edit.drops],
+        "add": [edit.says for edit in repair.edits if not edit.drops],
+        "cost": repair.cost,
+        "cheapest": repair.cheapest,
+        "cables": goals.cables,
+        "edits": [
+            {"statement": edit.statement, "line": source.line(edit.path), "edit": edit_text(edit, source)}
+            for edit in repair.edits
+        ],
+    }
+
+
+def whys_data(jam: Jam, why: WhyPossible) -> dict[str, object]:
+    """The same as JSON data."""
+    goals = goals_of(why.planned.best)
+    return {
+        "title": jam.title,
+        "possible": True,
+        "conflicts": [],
+        "repairs": [],
+        "goals": goals.model_dump(),
+        "whys": [
+            {
+                "what": one.what,
+                "because": one.because,
+                "statements": list(Conflict(one.claims, minimal=True).statements),
+                "more": one.more,
+                "says": one.says,
+            }
+            for one in why.whys
+        ],
+    }
+
+
+def fewer_data(jam: Jam, fewer: Fewer) -> dict[str, object]:
+    """The same as JSON data."""
+    conflict = fewer.conflict
+    return {
+        "title": jam.title,
+        "possible": True,
+        "goals": goals_of(fewer.planned.best).model_dump(),
+        "fewer": None
+        if conflict is None
+        else {"statements": list(conflict.statements), "facts": [], "minimal": conflict.minimal},
+    }
+
+
+def instead_data(jam: Jam, found: Instead) -> dict[str, object]:
+    """The same as JSON data."""
+    clash, after = found.clash, found.after
+    return {
+        "title": jam.title,
+        "possible": clash is None,
+        "conflicts": [] if clash is None else [clash_data(jam, clash)],
+        "repairs": [],
+        "before": goals_of(found.before.best).model_dump(),
+        "after": None if after is None else goals_of(after.best).model_dump(),
+        "plan": None if after is None else after.best.to_json(),
+    }
