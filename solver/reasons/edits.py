@@ -174,7 +174,7 @@ def _shorter(intent: Intent, statement: str, at: Path) -> Iterator[Edit]:
     for name in names if len(names) > 1 else ():
         cost = MONO if isinstance(intent, Stereo) else WISH
         new = [other for other in names if other != name]
-        if not isinstance(intent, Separate) or len(new) > 1:
+        if not isinstance(intent, Separate | Layer) or len(new) > 1:
             yield Edit(cost, f"without {name}: {_named(intent)}", statement, (*at, intent.kind), names, new)
 
 

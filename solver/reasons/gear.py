@@ -112,7 +112,7 @@ def _channels(jam: Jam, claims: Sequence[Claim]) -> Iterator[Ease]:
 def _counted(name: str, box: Box, hears: bool) -> Iterator[Ease]:
     """What there could be one more of."""
     if box.strips or hears:
-        strips = f": {listing(strip.name for strip in box.strips)}" if box.strips else ""
+        strips = f": {some(strip.name for strip in box.strips)}" if box.strips else ""
         said = f"{name} has {_number(len(box.strips), 'strip')}{strips}"
         yield _on(name, "strip", said, easing.one_more_strip, len(box.strips))
     if box.engines:
@@ -150,12 +150,12 @@ def _notes(name: str, box: Box) -> Iterator[Ease]:
         if channels != ALL_CHANNELS:
             few = [Spot(name, engine.name) for engine in box.engines if engine.channels == channels]
             heard = "all channels" if channels == "all" else _only("channel", channels)
-            said = f"{listing(few)} {'listen' if len(few) > 1 else 'listens'} to {heard}"
+            said = f"{some(few)} {'listen' if len(few) > 1 else 'listens'} to {heard}"
             yield _on(name, "hears", said, easing.engines_among(few, channels=ALL_CHANNELS, channel=None))
     for lanes in dict.fromkeys(track.channels for track in box.tracks if track.plays is None):
         if lanes != ALL_CHANNELS:
             few = [Spot(name, track.name) for track in box.tracks if track.channels == lanes]
-            said = f"{listing(few)} {'send' if len(few) > 1 else 'sends'} on {_only('channel', lanes)}"
+            said = f"{some(few)} {'send' if len(few) > 1 else 'sends'} on {_only('channel', lanes)}"
             yield _on(name, "sends", said, partial(easing.all_tracks, channels=ALL_CHANNELS))
 
 
@@ -163,7 +163,7 @@ def _sounds(name: str, box: Box) -> Iterator[Ease]:
     """Pans, and jacks that do more than they seem to."""
     still = [Spot(name, thing.name) for thing in (*box.engines, *box.strips) if thing.pan == "fixed"]
     if still:
-        said = f"{listing(still)} {'stay' if len(still) > 1 else 'stays'} at centre"
+        said = f"{some(still)} {'stay' if len(still) > 1 else 'stays'} at centre"
         yield _on(name, "pan", said, easing.free_pans)
     for outlet in box.outlets:
         if outlet.alone == "sum":
@@ -183,7 +183,7 @@ def _effects(jam: Jam, effect: str) -> Iterator[Ease]:
     if not able:
         yield Ease(Fact("offers", f"no box here offers {effect}"))
         return
-    said = f"{listing(able)} {'offer' if len(able) > 1 else 'offers'} {effect}"
+    said = f"{some(able)} {'offer' if len(able) > 1 else 'offers'} {effect}"
     yield Ease(Fact("offers", said), partial(easing.every_box, change=partial(easing.offering, effect=effect)))
     for spot, thing in ((e.spot, thing) for e, thing in jam.rig.emitters.items() if effect == DUCKING):
         if effect in thing.offers:
@@ -221,11 +221,11 @@ def _programs(jam: Jam) -> Iterator[Ease]:
         for obeys in dict.fromkeys(engine.program_change for engine in box.engines):
             few = [Spot(name, engine.name) for engine in box.engines if engine.program_change == obeys]
             verb = ("obey" if obeys else "ignore") + ("s" if len(few) == 1 else "")
-            said = f"{listing(few)} {verb} program changes"
+            said = f"{some(few)} {verb} program changes"
             yield _on(name, "program", said, easing.with_twins(few, program_change=not obeys))
         mute = [Spot(name, track.name) for track in box.tracks if not track.program_change]
         if mute:
-            said = f"{listing(mute)} {'send' if len(mute) > 1 else 'sends'} no program changes"
+            said = f"{some(mute)} {'send' if len(mute) > 1 else 'sends'} no program changes"
             yield _on(name, "program", said, partial(easing.all_tracks, program_change=True))
 
 

@@ -68,6 +68,7 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock) -> Repaired:
         if any(some <= changed for some in enough) or any(some.issuperset(places) for some in useless):
             continue
         if kinds[kind] == MOST_ALIKE:
+            enough.append(changed)
             continue
         after = edited(jam, chosen)
         possible = False if after is None else is_possible(after, clock)

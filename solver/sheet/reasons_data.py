@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from solver.jam.jam import Jam
 from solver.reasons.conflicts import Conflict
-from solver.reasons.explained import Clash, WhyImpossible
+from solver.reasons.explained import Clash, Fewer, Instead, WhyImpossible
 from solver.reasons.repairs import Repair
 from solver.reasons.whys import WhyPossible
 from solver.sheet.claims import said
