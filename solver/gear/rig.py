@@ -5,6 +5,7 @@ from functools import cached_property
 from typing import Literal, NamedTuple
 
 from solver.gear.box import Box, Emitter, Engine, Inlet, Jack, Outlet, Port, Strip, Track
+from solver.gear.cables import BREAKOUT_LEG, BREAKOUTS, KINDS, Kind, audio_kind, midi_kind
 from solver.gear.words import PANS, Pan, Side, Spot
 
 
@@ -75,6 +76,21 @@ class Rig:
         """Every engine, then every strip."""
         engines: dict[Emission, Emitter] = {Emission("engine", spot): thing for spot, thing in self.engines.items()}
         return engines | {Emission("strip", spot): thing for spot, thing in self.strips.items()}
+
+    @cached_property
+    def kinds(self) -> tuple[Kind, ...]:
+        """Every kind of cable that could join two sockets of this table."""
+        found: set[Kind | None] = set()
+        jacks = [(socket.jack, socket.sends) for socket in self.jacks.values()]
+        for one, sends in jacks:
+            for other, sends_too in jacks:
+                if sends and not sends_too and one.stereo == other.stereo:
+                    found.add(audio_kind(one.plug, other.plug, one.stereo))
+                if one.stereo and not other.stereo and other.plug == BREAKOUT_LEG and sends != sends_too:
+                    found.add(BREAKOUTS[one.plug])
+        ports = self.ports.values()
+        found |= {midi_kind(one.plug, other.plug) for one in ports if one.sends for other in ports if other.takes}
+        return tuple(kind for kind in KINDS if kind in found)
 
     def ways_out(self, emitter: Emission) -> tuple[Spot, ...]:
         """The outlets that a strip or engine can go to, where it stands first."""

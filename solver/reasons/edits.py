@@ -10,7 +10,6 @@ from pydantic import ValidationError
 
 from solver.flow.wording import listing
 from solver.gear.box import Box, Port
-from solver.gear.cables import KINDS
 from solver.gear.words import DUCKING, dotted
 from solver.jam.intents import Avoid, Intent, Keep, Layer, Play, Program, Separate, Stereo, Treat
 from solver.jam.jam import Jam
@@ -213,7 +212,7 @@ def _shifts(jam: Jam, intent: Layer, statement: str, at: Path) -> Iterator[Edit]
 def _of_the_drawer(jam: Jam) -> Iterator[Edit]:
     if jam.cables is None:
         return
-    for kind in KINDS:
+    for kind in jam.rig.kinds:
         has = jam.cables.get(kind)
         says = f"one more cable in the drawer: {kind}"
         statement = "cables" if has is None else dotted("cables", kind)

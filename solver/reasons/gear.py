@@ -12,7 +12,6 @@ from typing import Any, NamedTuple
 
 from solver.flow.wording import listing, some
 from solver.gear.box import Box, Outlet
-from solver.gear.cables import KINDS
 from solver.gear.words import ALL_CHANNELS, DUCKING, Spot, dotted
 from solver.jam.claims import Claim
 from solver.jam.intents import Layer
@@ -90,7 +89,7 @@ def _drawer(jam: Jam, claims: Iterable[Claim]) -> Iterator[Ease]:
     stated = {
         claim.piece[1] if claim.piece[0] == "cable" else "" for claim in claims if claim.piece[0].startswith("cable")
     }
-    for kind in KINDS if jam.cables is not None and stated else ():
+    for kind in jam.rig.kinds if jam.cables is not None and stated else ():
         has = (jam.cables or {}).get(kind)
         if kind in stated or (has is None and "" in stated):
             said = f"the drawer holds {_number(has or 0, 'cable')} of {kind}"

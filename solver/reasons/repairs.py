@@ -18,6 +18,8 @@ from solver.search.solve import Clock
 MOST_REPAIRS = 5
 MOST_ALIKE = 2
 """How many repairs of one kind are told: the same thing of several parts."""
+MOST_TRIED = 40
+"""How many sets of changes are tried after the cheapest repair is found."""
 MARGIN = 4
 """How much dearer than the cheapest a repair may be to be told."""
 
@@ -55,13 +57,13 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock) -> Repaired:
     enough: list[frozenset[Path]] = []
     useless: list[frozenset[int]] = []
     kinds: Counter[object] = Counter()
-    complete = True
+    complete, tried = True, 0
     for places in _by_cost(known, conflicts):
         chosen = tuple(known[place] for place in places)
         cost = sum(edit.cost for edit in chosen)
         if clock.over:
             return Repaired(tuple(found), done=False)
-        if len(found) == MOST_REPAIRS or (found and cost > found[0].cost + MARGIN):
+        if len(found) == MOST_REPAIRS or (found and (cost > found[0].cost + MARGIN or tried == MOST_TRIED)):
             break
         changed = frozenset(edit.path for edit in chosen)
         kind = tuple((edit.cost, edit.path[0], edit.path[2:]) for edit in chosen)
@@ -70,6 +72,7 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock) -> Repaired:
         if kinds[kind] == MOST_ALIKE:
             enough.append(changed)
             continue
+        tried += bool(found)
         after = edited(jam, chosen)
         possible = False if after is None else is_possible(after, clock)
         complete = complete and possible is not None

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter, defaultdict
 from collections.abc import Collection, Sequence
+from functools import cached_property
 
 from solver.jam.claims import Claim, claims, in_force
 from solver.jam.intents import Forgo, Keep, Wish
@@ -11,6 +13,9 @@ from solver.jam.loosened import loosened
 from solver.outcome import InternalError
 from solver.search.planner import is_possible
 from solver.search.solve import Clock
+
+PLAIN = ("part", "on", "sound", "treat")
+"""What may be stated of a part that could change places with another."""
 
 
 class OutOfTimeError(Exception):
@@ -33,7 +38,7 @@ class Trial:
         self.asked = tuple(asked)
         self.most_cables = most_cables
         self.claims = claims(jam)
-        self._known: dict[frozenset[Claim], bool] = {}
+        self._known: dict[object, bool] = {}
 
     def fails(self, kept: Collection[Claim]) -> bool:
         """Whether it is proved that these claims alone leave no plan.
@@ -42,9 +47,36 @@ class Trial:
             OutOfTimeError: neither a plan nor a proof was found in time.
         """
         stated = in_force(kept)
-        if stated not in self._known:
-            self._known[stated] = self._decided(stated)
-        return self._known[stated]
+        key = self._shape(stated)
+        if key not in self._known:
+            self._known[key] = self._decided(stated)
+        return self._known[key]
+
+    @cached_property
+    def _twins(self) -> dict[str, object]:
+        """What is stated of each part that has only a place, a sound and amounts: such parts can change places."""
+        jam = self.jam
+        alone = {name for name in jam.parts if len(jam.layer_of(name)) == 1}
+        alone -= {want.key for want in jam.wanted if want.key is not None} | {_part_of(wish) for wish in self.asked}
+        for claim in self.claims:
+            alone -= set() if claim.piece[0] in PLAIN else set(claim.parts)
+        return {
+            name: (part.on, part.sound, tuple(want[1:5] for want in jam.wanted if want.part == name))
+            for name, part in jam.parts.items()
+            if name in alone
+        }
+
+    def _shape(self, kept: frozenset[Claim]) -> object:
+        """What two sets of claims have in common if parts that can change places are all that tells them apart."""
+        others, stated = set[Claim](), defaultdict[str, set[tuple[str, ...]]](set)
+        for claim in kept:
+            name = claim.parts[0] if claim.parts and claim.parts[0] in self._twins else None
+            if name is None:
+                others.add(claim)
+            else:
+                stated[name].add((claim.piece[0], *claim.piece[2:]))
+        shapes = Counter((self._twins[name], frozenset(pieces)) for name, pieces in stated.items())
+        return frozenset(others), frozenset(shapes.items())
 
     def confirm(self, kept: Collection[Claim]) -> None:
         """Prove once more, in another way, that these claims alone leave no plan.
