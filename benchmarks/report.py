@@ -11,7 +11,7 @@ TARGETS = {"plain (2, 4, 4)": 0.3, "plain (4, 8, 8)": 0.5, "plain (8, 8, 16)": 1
 """Seconds beyond the start of the libraries that the plain rigs should take at most."""
 
 VARIANT_TARGET, SECOND_TARGET, MEMORY_TARGET = 2.0, 3.0, 250
-HELP_TARGET = 1.5
+HELP_TARGET, EXPLAIN_TARGET = 1.5, 4.0
 
 NOTES = (Path(__file__).parent / "notes.md").read_text("utf-8")
 """What is the same whatever was measured."""
@@ -24,6 +24,7 @@ def report(found: dict[str, Any]) -> str:
     sections = (
         ("Whole process", _whole(found)),
         ("Where the time goes", _split(found)),
+        ("Explaining", [*_explained(found), "", *_conflicts(found)]),
         ("Growth", ["![Seconds to plan by parts](performance.svg)", "", *_growth(found)]),
         ("Side by side", [*_rivals(found), "", *_hand(found)]),
     )
@@ -106,6 +107,32 @@ def _split(found: dict[str, Any]) -> Iterator[str]:
 
 def _goals(one: dict[str, Any]) -> str:
     return "/".join(map(str, one.get("goals", ()))) or str(one["status"])
+
+
+def _explained(found: dict[str, Any]) -> Iterator[str]:
+    """Whole processes that explain an impossible scenario, against those that only prove it impossible."""
+    taken = found["explained"]
+    names = [name.removeprefix("plan ") for name in taken if name.startswith("plan ")]
+    times = {name: taken[f"explain {name}"] / taken[f"plan {name}"] for name in names}
+    rows = [[n, f"{taken[f'plan {n}']:.2f}", f"{taken[f'explain {n}']:.2f}", f"{times[n]:.1f}"] for n in names]
+    yield from _table(("impossible scenario", "plan, s", "explain, s", "times"), rows)
+    yield ""
+    yield f"Explaining takes at most {max(times.values()):.1f} times as long as planning (target {EXPLAIN_TARGET:g})."
+
+
+def _conflicts(found: dict[str, Any]) -> Iterator[str]:
+    rows = [
+        [
+            name,
+            str(one["parts"]),
+            f"{one['first']:.2f}",
+            f"{one['statements']} ({'minimal' if one['minimal'] else 'not shown minimal'})",
+            f"{one['whole']:.2f}",
+            str(one["repairs"]),
+        ]
+        for name, one in found["conflicts"].items()
+    ]
+    yield from _table(("rig", "parts", "first conflict, s", "statements", "all that is told, s", "ways out"), rows)
 
 
 def _growth(found: dict[str, Any]) -> Iterator[str]:

@@ -26,7 +26,7 @@ LIMIT = 60.0
 
 RIVAL_SIZES = (Size(1, 4, 2), Size(2, 4, 4), Size(2, 8, 4), Size(3, 6, 6), *SIZES[1:])
 GROWING = tuple(Size(modules, 8, 2 * modules) for modules in (1, 2, 4, 6, 8, 12, 16))
-MIDDLE, QUICK = SIZES[1], SIZES[0]
+LARGE, MIDDLE, QUICK = SIZES[2], SIZES[1], SIZES[0]
 
 BASES = {
     "python": ("-c", "pass"),
@@ -52,6 +52,9 @@ def measure(folder: Path, quick: bool) -> dict[str, Any]:
     jams |= {path.stem: path for path in sorted((ROOT / "scenarios").glob("*.toml"))}
     commands = {name: python(*arguments) for name, arguments in BASES.items()} | {"help": hardpan("--help")}
     commands |= {name: hardpan("plan", str(path)) for name, path in jams.items()}
+    refused = sorted((ROOT / "scenarios" / "impossible").glob("*.toml"))[: 2 if quick else None]
+    explained = {f"{way} {path.stem}": hardpan(way, str(path)) for path in refused for way in ("plan", "explain")}
+    commands |= explained
     rounds = 1 if quick else ROUNDS
     compileall.compile_dir(ROOT / "solver", quiet=1)  # as an installation does
     _tell(f"{len(commands)} commands, each {rounds} times")
@@ -59,7 +62,17 @@ def measure(folder: Path, quick: bool) -> dict[str, Any]:
     return {
         "machine": _machine(),
         "quick": quick,
-        "whole": {name: found._asdict() for name, found in taken.items()},
+        "whole": {name: found._asdict() for name, found in taken.items() if name not in explained},
+        "explained": {name: taken[name].seconds for name in explained},
+        "conflicts": {
+            f"{name} {_told(size)}": _json(
+                python("-m", "benchmarks.conflicts", str(write(rig(size, name), folder / name)))
+            )
+            for size in (sizes[:1] if quick else (MIDDLE, LARGE))
+            for name, variant in VARIANTS.items()
+            if not variant.possible
+            for path in [write(rig(size, name), folder / f"{name}-{_told(size)}")]
+        },
         "inside": {name: _json(python("-m", "benchmarks.inside", str(path), "60")) for name, path in jams.items()},
         "growth": {_told(size): found for size, found in _growth(folder, GROWING[:3] if quick else GROWING)},
         "rivals": dict(_rivals(folder, RIVAL_SIZES[:3] if quick else RIVAL_SIZES, LIMIT / 10 if quick else LIMIT)),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from itertools import combinations
 from typing import Any
 
 from solver.gear.cables import KINDS, Kind
@@ -11,9 +10,6 @@ from solver.gear.words import DUCKING
 from solver.jam.claims import Claim, in_force
 from solver.jam.intents import Avoid, Keep, Layer, Play, Separate, Shunned, Treat, Wish
 from solver.jam.jam import MOST_CABLES, Jam
-
-MOST_WAYS = 8
-"""How many ways to read what is left out are tried at most."""
 
 
 class Loosened(Jam):
@@ -27,28 +23,57 @@ class Loosened(Jam):
         return super().players(layer) if stated or self.anyone.isdisjoint(layer) else ()
 
 
-def loosened(
-    jam: Jam, kept: Collection[Claim], claims: Collection[Claim], asked: Sequence[Wish] = ()
-) -> Iterator[Loosened]:
-    """The jam without the claims that are not kept and with what is asked besides, in every way to read that.
+Reading = Claim | Layer
+"""What may hold or not where something is left out: a claim of it, or parts that only a part that is gone tied."""
 
-    Without a ``layer`` its parts share a track or not; without a ``stereo`` a part keeps its sides or not. So there may
-    be several jams, of which only one needs a plan: first that without any of these, and then those with some of them.
+
+def readings(jam: Jam, kept: Collection[Claim], claims: Collection[Claim]) -> tuple[Reading, ...]:
+    """What leaving out so much leaves open, so that it only loosens.
+
+    Without a ``layer`` its parts share a track or not, and so do parts of one layer that only a part that is left out
+    holds together. Without a ``stereo`` a part keeps its sides or not. Without a ``program`` a part changes its sound
+    too or not.
     """
     there = in_force(kept)
-    either = [c for c in in_force({*claims, *there}) - there if c.piece[0] in ("layer", "stereo")]
-    either = [claim for claim in claims if claim in either and _matters(jam, claim, there)]
-    ways = [set[Claim](), set(either), *(set(some) for n in range(1, len(either)) for some in combinations(either, n))]
-    for way in ways[: MOST_WAYS if either else 1]:
-        yield _without(jam, there | way, claims, asked)
+    parts = {claim.parts[0] for claim in there if claim.piece[0] == "part"}
+    open_ = [
+        claim
+        for claim in claims
+        if claim.piece[0] in ("layer", "stereo", "program")
+        and claim not in there
+        and parts.issuperset(claim.parts)
+        and _matters(jam, claim, parts)
+    ]
+    tied = (tuple(part for part in layer if part in parts) for layer in jam.layers if not parts.issuperset(layer))
+    return (*open_, *(Layer.model_construct(layer=layer, shift={}) for layer in tied if len(layer) > 1))
 
 
-def _matters(jam: Jam, claim: Claim, kept: frozenset[Claim]) -> bool:
+def loosened(
+    jam: Jam,
+    kept: Collection[Claim],
+    claims: Collection[Claim],
+    way: Collection[Reading] = (),
+    asked: Sequence[Wish] = (),
+) -> Loosened:
+    """The jam without the claims that are not kept.
+
+    Args:
+        jam: What is stated.
+        kept: The claims that stay.
+        claims: All claims of the jam.
+        way: Of what is left open, what holds all the same.
+        asked: Wishes besides, which no file states.
+    """
+    read = frozenset(one for one in way if isinstance(one, Claim))
+    tied = [one for one in way if not isinstance(one, Claim)]
+    return _without(jam, in_force(kept) | read, claims, [*tied, *asked])
+
+
+def _matters(jam: Jam, claim: Claim, there: set[str]) -> bool:
     """Whether reading it either way makes a difference: a layer of one part is none."""
     if claim.piece[0] != "layer":
         return True
-    there = {kept_claim.parts[0] for kept_claim in kept if kept_claim.piece[0] == "part"}
-    layer = jam.intents[int(claim.statement.split(".")[1]) - 1]
+    layer = jam.intents[int(claim.statement.removeprefix("intent.")) - 1]
     assert isinstance(layer, Layer)
     return len(there.intersection(layer.layer)) > 1
 
@@ -88,7 +113,7 @@ def _without(jam: Jam, kept: frozenset[Claim], claims: Collection[Claim], asked:
         parts=parts,
         intents=(*intents, *asked),  # type: ignore[arg-type]  # a question is no intent of a file
         recall={},
-        anyone=frozenset(dropped),
+        anyone=frozenset(part for name in dropped for part in jam.layer_of(name)),
     )
     made.__dict__["rig"] = jam.rig
     return made

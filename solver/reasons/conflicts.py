@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from solver.jam.claims import Claim, in_force, statements
 from solver.jam.jam import Jam
-from solver.reasons.trial import OutOfTimeError, Trial
+from solver.reasons.trial import NotDecidedError, OutOfTimeError, TooManyReadingsError, Trial
 
 Claims = frozenset[Claim]
 
@@ -50,7 +50,7 @@ def conflicts(trial: Trial, most: int | None = None) -> Found:
             found.append(conflict)
             if most is not None and len(found) > most:
                 return Found(_sorted(found[:most]), all=False)
-    except OutOfTimeError:
+    except NotDecidedError:
         return Found(_sorted(found), all=False)
     return Found(_sorted(found), all=all(conflict.minimal for conflict in found))
 
@@ -133,22 +133,25 @@ def _needed(trial: Trial, open_: Sequence[Claim], given: Sequence[Claim]) -> tup
     Returns:
         Those claims, and whether there was time to show that each of them is needed.
     """
-    needed, rest = list[Claim](), list(open_)
+    needed, rest, shown = list[Claim](), list(open_), True
     chunk = len(rest)
     while rest:
         chunk = min(chunk, len(rest))
         shorter = rest[: len(rest) - chunk]
+        fails = False
         try:
             fails = trial.fails([*given, *shorter, *needed])
         except OutOfTimeError:
             return [*rest, *needed], False
+        except TooManyReadingsError:
+            shown = shown and chunk > 1
         if fails:
             rest, chunk = shorter, 2 * chunk
         elif chunk > 1:
             chunk //= 2
         else:
             needed.insert(0, rest.pop())
-    return needed, True
+    return needed, shown
 
 
 def _some_parts(trial: Trial, kept: Claims, others: Sequence[Claim]) -> list[Claim]:
@@ -160,6 +163,8 @@ def _some_parts(trial: Trial, kept: Claims, others: Sequence[Claim]) -> list[Cla
             try:
                 if trial.fails([*few, *others]):
                     return few
+            except TooManyReadingsError:
+                continue
             except OutOfTimeError:
                 break
     return parts

@@ -1,14 +1,44 @@
-"""Boxes and jams with one more of something, or without one limit. What is added has names that no box has."""
+"""Facts of the gear, and boxes and jams without them: with one more of something, or without one limit.
+
+What is added has names that no box has.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any
+from typing import Any, NamedTuple
 
 from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip
 from solver.gear.cables import Kind
 from solver.gear.words import Spot
 from solver.jam.jam import Jam
+
+
+class Fact(NamedTuple):
+    """Something that the gear is, and how many of it there are and would be needed, where that can be counted."""
+
+    kind: str
+    sentence: str
+    has: int | None = None
+    needs: int | None = None
+
+
+class Ease(NamedTuple):
+    """A fact and the gear without it."""
+
+    fact: Fact
+    eased: Callable[[Jam], Jam] | None = None
+    """None where the fact alone is enough to see that it matters."""
+
+
+def on_box(name: str, kind: str, said: str, change: Callable[[Box], Box], has: int | None = None) -> Ease:
+    """A fact of one box, and the change that eases it."""
+    return Ease(Fact(kind, said, has), lambda jam: jam.changed(boxes={**jam.boxes, name: change(jam.boxes[name])}))
+
+
+def number(count: int, one: str) -> str:
+    """``no strip``, ``1 strip``, ``2 strips``."""
+    return f"{count or 'no'} {one}" if count < 2 else f"{count} {one}s"
 
 
 def one_more_strip(box: Box) -> Box:

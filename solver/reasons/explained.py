@@ -10,9 +10,10 @@ from solver.jam.intents import Avoid, Keep
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Planned, Undecided
 from solver.reasons.conflicts import Conflict, conflict_in, conflicts, unrelated
-from solver.reasons.gear import Fact, facts
+from solver.reasons.easing import Fact
+from solver.reasons.facts import facts
 from solver.reasons.repairs import Repaired, repairs
-from solver.reasons.trial import OutOfTimeError, Trial
+from solver.reasons.trial import NotDecidedError, Trial
 from solver.reasons.whys import WhyPossible, whys
 from solver.search.solve import Clock
 
@@ -74,7 +75,7 @@ def explained(jam: Jam, every: bool, time_limit: float | None) -> WhyImpossible 
         try:
             if trial.fails(trial.claims):
                 return why_impossible(trial, every)
-        except OutOfTimeError:
+        except NotDecidedError:
             return Undecided(clock.spent, clock.stopped)
         outcome = ask(jam, 0, clock.left, None)
         if not isinstance(outcome, Planned):
@@ -97,7 +98,7 @@ def fewer(jam: Jam, time_limit: float | None) -> Fewer | Impossible | Undecided:
                 conflict = conflict_in(trial, frozenset(trial.claims))
                 trial.timed(clock).confirm(conflict.claims)
                 return Fewer(outcome, conflict)
-        except OutOfTimeError:
+        except NotDecidedError:
             return Undecided(clock.spent, clock.stopped)
         return Fewer(outcome, None)
 
@@ -119,7 +120,7 @@ def instead(jam: Jam, wish: Keep | Avoid, time_limit: float | None) -> Instead |
         conflict = conflict_in(trial, frozenset(trial.claims))
         try:
             trial.timed(clock).confirm(conflict.claims)
-        except OutOfTimeError:
+        except NotDecidedError:
             return Undecided(clock.spent, clock.stopped)
         return Instead(wished, before, None, Clash(conflict, _facts(trial, conflict)))
 
@@ -148,6 +149,6 @@ def why_impossible(trial: Trial, every: bool) -> WhyImpossible:
 
 def _facts(trial: Trial, conflict: Conflict) -> tuple[Fact, ...]:
     known: list[Fact] = []
-    with suppress(OutOfTimeError):
+    with suppress(NotDecidedError):
         known.extend(facts(trial, conflict.claims))
     return tuple(known)

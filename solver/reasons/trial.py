@@ -3,23 +3,34 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from functools import cached_property
+from itertools import combinations
 
 from solver.jam.claims import Claim, claims, in_force
 from solver.jam.intents import Forgo, Keep, Wish
 from solver.jam.jam import Jam
-from solver.jam.loosened import loosened
+from solver.jam.loosened import Reading, loosened, readings
 from solver.outcome import InternalError
 from solver.search.planner import is_possible
 from solver.search.solve import Clock
 
+MOST_READINGS = 16
+"""How many ways to read what is left out are tried at most."""
 PLAIN = ("part", "on", "sound", "treat")
 """What may be stated of a part that could change places with another."""
 
 
-class OutOfTimeError(Exception):
+class NotDecidedError(Exception):
+    """Neither a plan nor a proof that there is none was found."""
+
+
+class OutOfTimeError(NotDecidedError):
     """The time is up before the answer is known."""
+
+
+class TooManyReadingsError(NotDecidedError):
+    """What is left out can be read in so many ways that they are not all tried."""
 
 
 class Trial:
@@ -45,6 +56,7 @@ class Trial:
 
         Raises:
             OutOfTimeError: neither a plan nor a proof was found in time.
+            TooManyReadingsError: none of the ways that were tried has a plan, and there are more.
         """
         stated = in_force(kept)
         key = self._shape(stated)
@@ -66,16 +78,21 @@ class Trial:
             if name in alone
         }
 
+    @cached_property
+    def _wants(self) -> dict[tuple[str, ...], tuple[object, ...]]:
+        """What each claim of an amount wants, whatever part wants it."""
+        return {(w.statement, "treat", w.part, w.effect): w[1:5] for w in self.jam.wanted}
+
     def _shape(self, kept: frozenset[Claim]) -> object:
         """What two sets of claims have in common if parts that can change places are all that tells them apart."""
-        others, stated = set[Claim](), defaultdict[str, set[tuple[str, ...]]](set)
+        others, stated = set[Claim](), defaultdict[str, list[tuple[object, ...]]](list)
         for claim in kept:
             name = claim.parts[0] if claim.parts and claim.parts[0] in self._twins else None
             if name is None:
                 others.add(claim)
             else:
-                stated[name].add((claim.piece[0], *claim.piece[2:]))
-        shapes = Counter((self._twins[name], frozenset(pieces)) for name, pieces in stated.items())
+                stated[name].append(self._wants.get((claim.statement, *claim.piece), claim.piece[:1]))
+        shapes = Counter((self._twins[name], frozenset(Counter(said).items())) for name, said in stated.items())
         return frozenset(others), frozenset(shapes.items())
 
     def confirm(self, kept: Collection[Claim]) -> None:
@@ -102,15 +119,36 @@ class Trial:
     def _decided(self, kept: frozenset[Claim], presolve: bool = True) -> bool:
         there = {claim.parts[0] for claim in kept if claim.piece[0] == "part"}
         asked = [wish for wish in self.asked if _part_of(wish) in there | {None}]
-        for jam in loosened(self.jam, kept, self.claims, asked):
+        open_ = readings(self.jam, kept, self.claims)
+
+        def possible(way: Collection[Reading], of_sound: bool) -> bool:
             if self.clock.over:
                 raise OutOfTimeError
-            possible = is_possible(jam, self.clock, most_cables=self.most_cables, presolve=presolve)
-            if possible is None:
+            jam = loosened(self.jam, kept, self.claims, way, asked)
+            found = is_possible(jam, self.clock, most_cables=self.most_cables, presolve=presolve, of_sound=of_sound)
+            if found is None:
                 raise OutOfTimeError
-            if possible:
+            return found
+
+        if 2 ** len(open_) > MOST_READINGS:
+            of_sound = [one for one in open_ if isinstance(one, Claim) and one.piece[0] == "stereo"]
+            if not any(possible(way, of_sound=True) for way in _ways(of_sound)):
+                return True
+        for tried, way in enumerate(_ways(open_)):
+            if tried == MOST_READINGS:
+                raise TooManyReadingsError
+            if possible(way, of_sound=False):
                 return False
         return True
+
+
+def _ways(open_: Sequence[Reading]) -> Iterator[tuple[Reading, ...]]:
+    """Every choice of what is left open: none of it, all of it, and what is between."""
+    yield ()
+    if open_:
+        yield tuple(open_)
+    for count in range(1, len(open_)):
+        yield from combinations(open_, count)
 
 
 def _part_of(wish: Wish) -> str | None:

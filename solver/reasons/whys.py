@@ -18,7 +18,7 @@ from solver.jam.jam import Jam
 from solver.outcome import Impossible, Planned
 from solver.plans import Cable, Plan
 from solver.reasons.conflicts import Conflict, conflict_in
-from solver.reasons.trial import OutOfTimeError, Trial
+from solver.reasons.trial import NotDecidedError, Trial
 from solver.search.planner import search
 from solver.search.solve import Clock
 
@@ -70,7 +70,7 @@ def why_not_fewer(jam: Jam, plan: Plan, clock: Clock) -> Conflict | None:
     trial = Trial(jam, clock, most_cables=len(plan.cables) - 1)
     try:
         return conflict_in(trial, frozenset(trial.claims)) if trial.fails(trial.claims) else None
-    except OutOfTimeError:
+    except NotDecidedError:
         return None
 
 
@@ -91,7 +91,7 @@ def _why(jam: Jam, plan: Plan, what: str, asked: Wish, clock: Clock) -> Why:
             if trial.fails(trial.claims):
                 conflict = conflict_in(trial, frozenset(trial.claims))
                 return Why(what, "stated" if most is None else "cables", conflict.claims)
-    except OutOfTimeError:
+    except NotDecidedError:
         return Why(what, "time")
     other = search(jam.changed(intents=(*jam.intents, asked)), time_limit=clock.left)
     if not isinstance(other, Planned):

@@ -18,6 +18,7 @@ class Amounts(Rule):
 
     id = "A9"
     sentence = "A part gets each amount you want of an effect once on its way, and nothing that no part there wants."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """One amount an effect and emitter, only where a part there wants it; each wanted amount is had once."""
@@ -92,6 +93,7 @@ class Keys(Rule):
 
     id = "A10"
     sentence = "What ducks a part follows the key you name, a part on an engine that can trigger it."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """One key where something ducks, none elsewhere; it is the key that a ducked part there asks for."""

@@ -17,6 +17,7 @@ class Heard(Rule):
 
     id = "A7"
     sentence = "You hear every part: it reaches the outlet you listen to, a mono part on both sides alike."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """No plug in the listening outlet; each part on both of its sides, or on either where mains are mono."""
@@ -65,6 +66,7 @@ class KeepsSides(Rule):
 
     id = "A12"
     sentence = "A stereo part keeps its left on the left and its right on the right, all the way to your ears."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """Stereo parts start at centre of a stereo outlet, and each half ends on its own side alone."""

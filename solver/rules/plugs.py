@@ -19,6 +19,7 @@ class AudioPlugs(Rule):
 
     id = "A1"
     sentence = "A jack takes one plug, a cable fits only jacks of its own ends, and an engine holds one part."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """One plug a jack, one jack for each leg of a breakout, one part an engine."""
@@ -85,6 +86,7 @@ class Drawer(Rule):
 
     id = "D1"
     sentence = "The drawer holds the cables that the plan uses."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """No more cables of a kind than there are."""

@@ -16,6 +16,8 @@ class Rule(ABC):
 
     id: ClassVar[str]
     sentence: ClassVar[str]
+    of_sound: ClassVar[bool] = False
+    """Whether it speaks of nothing but sound, so that it counts whatever notes and clock do."""
 
     @abstractmethod
     def constrain(self, choices: Choices) -> None:

@@ -21,6 +21,7 @@ class Outlets(Rule):
 
     id = "A2"
     sentence = "An engine or strip goes to one outlet that it can reach, at a pan that it has."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """Each part and each strip goes to one outlet at one pan; what mirrors an outlet carries the same."""
@@ -103,6 +104,7 @@ class CablesCarry(Rule):
 
     id = "A3"
     sentence = "A cable carries all that is on the sides it is plugged to."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """Outlets feed their jacks, cables pass from jack to jack, jacks feed their inlets."""
@@ -131,6 +133,7 @@ class AloneSums(Rule):
 
     id = "A4"
     sentence = "Where an outlet sums, its left jack carries both sides while the right jack is empty."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """The right side feeds the left jack too while the right jack is empty."""
@@ -150,6 +153,7 @@ class AloneCopies(Rule):
 
     id = "A5"
     sentence = "Where an inlet copies, its left jack feeds both sides while the right jack is empty."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """The left jack feeds the right side too while the right jack is empty."""
@@ -182,6 +186,7 @@ class NoSoundLoops(Rule):
 
     id = "A6"
     sentence = "No audio cables lead from a box back to it, through whatever boxes."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """Boxes rise along audio cables."""

@@ -17,6 +17,7 @@ class OneStrip(Rule):
 
     id = "A8"
     sentence = "A part enters a box over one strip, a stereo part over one stereo strip or a pair set alike."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """A mono part enters one strip of a box at most; a stereo part one stereo strip, or two alike mono strips."""
@@ -87,6 +88,7 @@ class Apart(Rule):
 
     id = "A11"
     sentence = "Parts stated separate have strips or engines of their own in the box named."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """Each part enters a strip of the box or lives there; no strip of it takes two of them."""

@@ -130,6 +130,7 @@ class LivesWhere(Rule):
 
     id = "P1"
     sentence = "A part lives on the box or engine you say, with the kind of sound you say."
+    of_sound = True
 
     def constrain(self, choices: Choices) -> None:
         """Each part lives on one engine, of those with the place and sound that are stated."""

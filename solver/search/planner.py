@@ -58,16 +58,19 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
     return Planned(plans, clock.spent, clock.over) if plans else Undecided(clock.spent, clock.stopped)
 
 
-def is_possible(jam: Jam, clock: Clock, *, most_cables: int | None = None, presolve: bool = True) -> bool | None:
+def is_possible(
+    jam: Jam, clock: Clock, *, most_cables: int | None = None, presolve: bool = True, of_sound: bool = False
+) -> bool | None:
     """Whether a jam has any plan; None where that is not decided in time.
 
     Args:
         jam: What is wanted.
         clock: How long it may take.
         most_cables: How many cables the plan may use.
+        of_sound: Whether only the rules of sound count, whatever notes and clock do.
         presolve: Whether the solver may rewrite the model first; without, it is a second opinion.
     """
-    choices = _posted(jam)
+    choices = _posted(jam, of_sound)
     if most_cables is not None:
         choices.model.at_most(most_cables, goals.cables(choices))
     try:
@@ -85,11 +88,13 @@ def is_possible(jam: Jam, clock: Clock, *, most_cables: int | None = None, preso
     return True if decided else None
 
 
-def _posted(jam: Jam) -> Choices:
+def _posted(jam: Jam, of_sound: bool = False) -> Choices:
     choices = Choices(jam)
     for rule in RULES:
-        rule.constrain(choices)
-    cut(choices)
+        if rule.of_sound or not of_sound:
+            rule.constrain(choices)
+    if not of_sound:
+        cut(choices)
     return choices
 
 

@@ -10,9 +10,9 @@ from solver.flow.wording import listing
 from solver.jam.claims import Claim
 from solver.jam.jam import Jam
 from solver.reading.writing import exact
+from solver.reasons.easing import Fact
 from solver.reasons.edits import ELSEWHERE, Edit
 from solver.reasons.explained import Clash, WhyImpossible
-from solver.reasons.gear import Fact
 from solver.reasons.repairs import Repair
 from solver.sheet.cells import clean, wrap
 from solver.sheet.claims import Path, Said, path_of, said

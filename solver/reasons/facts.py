@@ -1,0 +1,38 @@
+"""What about the gear matters to a conflict: a fact matters where the conflict is gone once the gear is eased there.
+
+Every fact comes with its ease: the same gear with one more of something, or without one limit. What can be counted is
+added until the conflict is gone, which tells how many it needs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
+
+from solver.jam.claims import Claim
+from solver.reasons.box_facts import box_facts
+from solver.reasons.easing import Fact
+from solver.reasons.trial import TooManyReadingsError, Trial
+from solver.reasons.wish_facts import counted_facts, wish_facts
+
+MOST_ADDED = 6
+"""How many of a thing are added at most to find out how many a conflict needs."""
+
+
+def facts(trial: Trial, claims: Iterable[Claim]) -> Iterator[Fact]:
+    """The facts without any one of which the claims would have a plan.
+
+    Raises:
+        OutOfTimeError: time is up before all are known.
+    """
+    jam, listed = trial.jam, tuple(claims)
+    for ease in (*counted_facts(jam, listed), *box_facts(jam), *wish_facts(jam, listed)):
+        if ease.eased is None:
+            yield ease.fact
+            continue
+        fact, eased_jam = ease.fact, jam
+        steps = [eased_jam := ease.eased(eased_jam) for _ in range(MOST_ADDED if fact.has is not None else 1)]
+        with suppress(TooManyReadingsError):
+            if not trial.within(steps[-1]).fails(listed):
+                enough = (n for n, eased in enumerate(steps, 1) if not trial.within(eased).fails(listed))
+                yield fact if fact.has is None else fact._replace(needs=fact.has + next(enough))

@@ -1,0 +1,125 @@
+"""Facts that matter to certain wishes only: the drawer, the channels of a cable, effects, shifts, program changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
+
+from solver.flow.wording import listing, some
+from solver.gear.words import ALL_CHANNELS, DUCKING, Spot, dotted
+from solver.jam.claims import Claim
+from solver.jam.intents import Layer
+from solver.jam.jam import Jam
+from solver.reasons import easing
+
+
+def counted_facts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
+    """What is counted over the whole table: cables in the drawer, and channels."""
+    yield from _drawer(jam, claims)
+    yield from _channels(jam, claims)
+
+
+def wish_facts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
+    """What matters to the kinds of wishes that there are among the claims."""
+    kinds = {claim.piece[0] for claim in claims}
+    for effect in _wanted(jam, claims):
+        yield from _effects(jam, effect)
+    yield from _shifts(jam, claims)
+    if "program" in kinds:
+        yield from _programs(jam)
+    if "match" in kinds:
+        yield from _owners(jam)
+
+
+def _drawer(jam: Jam, claims: Iterable[Claim]) -> Iterator[easing.Ease]:
+    """The kinds of cable of which there could be one more."""
+    stated = {
+        claim.piece[1] if claim.piece[0] == "cable" else "" for claim in claims if claim.piece[0].startswith("cable")
+    }
+    for kind in jam.rig.kinds if jam.cables is not None and stated else ():
+        has = (jam.cables or {}).get(kind)
+        if kind in stated or (has is None and "" in stated):
+            said = f"the drawer holds {easing.number(has or 0, 'cable')} of {kind}"
+            yield easing.Ease(easing.Fact("drawer", said, has or 0), partial(easing.one_more_cable, kind=kind))
+
+
+def _channels(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
+    """The 16 channels of a cable (MIDI 1.0 Detailed Specification 4.2.1, p. 3), without those that are avoided."""
+    parts = {claim.parts[0] for claim in claims if claim.piece[0] == "part"}
+    layers = [layer for layer in jam.layers if not parts.isdisjoint(layer)]
+    avoided = [claim.piece[1] for claim in claims if claim.piece[0] == "channel"]
+    left = len(ALL_CHANNELS) - len(avoided)
+    if len(layers) > left:
+        avoiding = f", and you avoid all but {left}" if avoided else ""
+        said = f"a MIDI cable has {len(ALL_CHANNELS)} channels{avoiding}"
+        yield easing.Ease(easing.Fact("channels", said, left, len(layers)))
+
+
+def _effects(jam: Jam, effect: str) -> Iterator[easing.Ease]:
+    """Who offers an effect, and what can trigger it."""
+    able = [e.spot for e, thing in jam.rig.emitters.items() if effect in thing.offers]
+    if not able:
+        yield easing.Ease(easing.Fact("offers", f"no box here offers {effect}"))
+        return
+    said = f"{some(able)} {'offer' if len(able) > 1 else 'offers'} {effect}"
+    yield easing.Ease(
+        easing.Fact("offers", said), partial(easing.every_box, change=partial(easing.offering, effect=effect))
+    )
+    for spot, thing in ((e.spot, thing) for e, thing in jam.rig.emitters.items() if effect == DUCKING):
+        if effect in thing.offers:
+            keys = listing(thing.key) if thing.key else "nothing"
+            every = tuple(engine.name for engine in jam.boxes[spot.box].engines)
+            if set(every) - set(thing.key):
+                said = f"{spot} can duck under {keys} only"
+                yield easing.on_box(spot.box, "key", said, partial(easing.all_emitters, key=every))
+
+
+def _wanted(jam: Jam, claims: Iterable[Claim]) -> Iterable[str]:
+    """The effects of which the claims want more than nothing."""
+    treated = {(claim.statement, *claim.piece[1:]) for claim in claims if claim.piece[0] == "treat"}
+    return dict.fromkeys(w.effect for w in jam.wanted if w.amount and (w.statement, w.part, w.effect) in treated)
+
+
+def _shifts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
+    """How far the engines go on which a part may live that is shifted."""
+    for claim in (claim for claim in claims if claim.piece[0] == "shift"):
+        part = claim.parts[0]
+        on = jam.parts[part].on if Claim(dotted("part", part, "on"), ("on",), (part,)) in claims else None
+        reach = {s: engine.shift for s, engine in jam.rig.engines.items() if on in (None, s.box, str(s))}
+        farthest = max(reach.values(), default=0)
+        best = [spot for spot, shift in reach.items() if shift == farthest]
+        wanted = abs(_intent_of(jam, claim).shift[part])
+        if wanted > farthest:
+            said = f"{some(best)} can shift by {farthest} semitones either way"
+            if len(best) < len(reach):
+                said += ", and nothing farther" if on is None else f", and nothing on {on} farther"
+            yield easing.Ease(easing.Fact("shift", said, farthest, wanted))
+
+
+def _intent_of(jam: Jam, claim: Claim) -> Layer:
+    intent = jam.intents[int(claim.statement.removeprefix("intent.")) - 1]
+    assert isinstance(intent, Layer)
+    return intent
+
+
+def _programs(jam: Jam) -> Iterator[easing.Ease]:
+    for name, box in jam.boxes.items():
+        for obeys in dict.fromkeys(engine.program_change for engine in box.engines):
+            few = [Spot(name, engine.name) for engine in box.engines if engine.program_change == obeys]
+            verb = ("obey" if obeys else "ignore") + ("s" if len(few) == 1 else "")
+            said = f"{some(few)} {verb} program changes"
+            yield easing.on_box(name, "program", said, easing.with_twins(few, program_change=not obeys))
+        mute = [Spot(name, track.name) for track in box.tracks if not track.program_change]
+        if mute:
+            said = f"{some(mute)} {'send' if len(mute) > 1 else 'sends'} no program changes"
+            yield easing.on_box(name, "program", said, partial(easing.all_tracks, program_change=True))
+
+
+def _owners(jam: Jam) -> Iterator[easing.Ease]:
+    """Tracks that no strip goes with."""
+    for name, box in jam.boxes.items():
+        owned = {strip.track for strip in box.strips}
+        without = [track.name for track in box.tracks if track.name not in owned and track.plays is None]
+        if without and box.strips:
+            said = f"no strip of {name} goes with {listing(without)}"
+            yield easing.on_box(name, "owner", said, partial(easing.strips_with, tracks=without))
