@@ -45,7 +45,7 @@ def plan(
 
 
 def explain(
-    jam: Jam, *, every: bool = False, time_limit: float | None = 60.0
+    jam: Jam, *, every: bool = False, time_limit: float | None = 60.0, progress: Report | None = None
 ) -> WhyImpossible | WhyPossible | Undecided:
     """Say why a jam is impossible and what the cheapest ways out are, or why its plan is as it is.
 
@@ -53,13 +53,14 @@ def explain(
         jam: Boxes, parts and intents.
         every: Whether to list every minimal conflict or reason, however long that takes; else seconds are spent.
         time_limit: Seconds for everything; None for as long as it takes.
+        progress: Called often with how far the work is.
 
     Raises:
         InternalError: a second proof disagrees with the first, or a plan breaks a rule.
     """
     from solver.reasons.explained import explained
 
-    return explained(jam, every, time_limit)
+    return explained(jam, every, time_limit, progress)
 
 
 def check(jam: Jam, plan: Plan) -> tuple[Breach, ...]:

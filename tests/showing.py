@@ -32,6 +32,7 @@ def commands_in(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Shown:
         shutil.copytree(ROOT / name, folder / name)
     monkeypatch.chdir(folder)
     monkeypatch.setattr(solver, "plan", _held(solver.plan))
+    monkeypatch.setattr("solver.cli.telling.QUIET", float("inf"))  # no progress where the machine is slow
 
     def run(line: str) -> tuple[int, str]:
         program, *words = shlex.split(line)

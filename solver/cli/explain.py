@@ -9,6 +9,7 @@ import solver
 from solver.cli.answering import Answer, answering, give_impossible, give_undecided, leave, line_width
 from solver.cli.exits import Exit
 from solver.cli.options import seconds
+from solver.cli.telling import telling
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Undecided
 from solver.reading import line_finder, read_jam, read_wish
@@ -44,7 +45,8 @@ def command(  # noqa: PLR0917  one argument an option
             _give_instead(answer, jam, wish, source, time_limit)
         if why_fewer:
             _give_fewer(answer, jam, source, time_limit)
-        why = solver.explain(jam, every=every, time_limit=time_limit)
+        with telling() as tell:
+            why = solver.explain(jam, every=every, time_limit=time_limit, progress=tell)
         if isinstance(why, Undecided):
             give_undecided(answer, jam, why)
             leave(Exit.UNDECIDED)
@@ -68,14 +70,18 @@ def _give_impossible(answer: Answer, jam: Jam, why: WhyImpossible, source: Sourc
 
 
 def _give_fewer(answer: Answer, jam: Jam, source: Source, time_limit: float) -> NoReturn:
-    found = _of_a_plan(answer, jam, fewer(jam, time_limit), source)
+    with telling() as tell:
+        asked = fewer(jam, time_limit, tell)
+    found = _of_a_plan(answer, jam, asked, source)
     answer.give(lambda: fewer_text(jam, found, source, line_width()), lambda: fewer_data(jam, found))
     leave(Exit.WELL)
 
 
 def _give_instead(answer: Answer, jam: Jam, text: str, source: Source, time_limit: float) -> NoReturn:
     wish = read_wish(text, jam, "--why-not")
-    found = _of_a_plan(answer, jam, instead(jam, wish, time_limit), source)
+    with telling() as tell:
+        asked = instead(jam, wish, time_limit, tell)
+    found = _of_a_plan(answer, jam, asked, source)
     answer.give(lambda: instead_text(jam, text, found, source, line_width()), lambda: instead_data(jam, found))
     leave(Exit.WELL if found.clash is None else Exit.FAILED)
 

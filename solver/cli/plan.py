@@ -1,6 +1,5 @@
 """``hardpan plan``: the plan for a jam."""
 
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +19,7 @@ from solver.cli.answering import (
 from solver.cli.exits import Exit
 from solver.cli.options import seconds
 from solver.cli.saving import save, target_of
-from solver.cli.telling import Telling
+from solver.cli.telling import telling
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Outcome, Planned
 from solver.reading import read_jam
@@ -49,11 +48,8 @@ def command(file: Path, as_json: bool, alternatives: int, time_limit: float, out
     with answering(as_json) as answer:
         target = target_of(out, file) if out is not None else None
         jam = read_jam(file)
-        telling = Telling(sys.stderr)
-        try:
-            outcome = solver.plan(jam, alternatives=alternatives, time_limit=time_limit, progress=telling)
-        finally:
-            telling.done()
+        with telling() as tell:
+            outcome = solver.plan(jam, alternatives=alternatives, time_limit=time_limit, progress=tell)
         _give(answer, jam, outcome, file, alternatives)
         if target is not None and isinstance(outcome, Planned):
             save(target, json_text(outcome.best.to_json()))

@@ -1,5 +1,8 @@
 """Progress on standard error while a plan takes its time."""
 
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import TextIO
 
 from solver.outcome import Progress
@@ -37,3 +40,13 @@ class Telling:
             self._stream.write(f"\r{' ' * self._shown}\r")
             self._stream.flush()
             self._shown = 0
+
+
+@contextmanager
+def telling() -> Iterator[Telling]:
+    """Tell on standard error while the work inside takes its time."""
+    tell = Telling(sys.stderr)
+    try:
+        yield tell
+    finally:
+        tell.done()

@@ -32,10 +32,14 @@ def claims(jam: Jam) -> tuple[Claim, ...]:
 
 
 def in_force(kept: Iterable[Claim]) -> frozenset[Claim]:
-    """Those that say something: all parts that they speak of are there."""
+    """Those that say something: all parts that they speak of are there, of a layer at least two."""
     listed = frozenset(kept)
     there = {claim.parts[0] for claim in listed if claim.piece[0] == "part"}
-    return frozenset(claim for claim in listed if there.issuperset(claim.parts))
+    return frozenset(
+        claim
+        for claim in listed
+        if there.issuperset(claim.parts) and (claim.piece[0] != "layer" or len(there.intersection(claim.piece[1:])) > 1)
+    )
 
 
 def statements(kept: Iterable[Claim]) -> tuple[str, ...]:
@@ -65,7 +69,7 @@ def _pieces(intent: Wish) -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
     """What an intent is made of, each with the parts that it speaks of."""
     match intent:
         case Layer():
-            yield ("layer",), ()
+            yield ("layer", *intent.layer), ()
             yield from ((("shift", part), (part,)) for part in intent.shift)
         case Separate(separate=(part,)):
             yield ("separate", part), (part,)

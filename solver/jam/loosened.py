@@ -36,14 +36,8 @@ def readings(jam: Jam, kept: Collection[Claim], claims: Collection[Claim]) -> tu
     """
     there = in_force(kept)
     parts = {claim.parts[0] for claim in there if claim.piece[0] == "part"}
-    open_ = [
-        claim
-        for claim in claims
-        if claim.piece[0] in ("layer", "stereo", "program")
-        and claim not in there
-        and parts.issuperset(claim.parts)
-        and _matters(jam, claim, parts)
-    ]
+    speaking = in_force([*there, *(claim for claim in claims if claim.piece[0] in ("layer", "stereo", "program"))])
+    open_ = [claim for claim in claims if claim in speaking and claim not in there]
     tied = (tuple(part for part in layer if part in parts) for layer in jam.layers if not parts.issuperset(layer))
     return (*open_, *(Layer.model_construct(layer=layer, shift={}) for layer in tied if len(layer) > 1))
 
@@ -67,15 +61,6 @@ def loosened(
     read = frozenset(one for one in way if isinstance(one, Claim))
     tied = [one for one in way if not isinstance(one, Claim)]
     return _without(jam, in_force(kept) | read, claims, [*tied, *asked])
-
-
-def _matters(jam: Jam, claim: Claim, there: set[str]) -> bool:
-    """Whether reading it either way makes a difference: a layer of one part is none."""
-    if claim.piece[0] != "layer":
-        return True
-    layer = jam.intents[int(claim.statement.removeprefix("intent.")) - 1]
-    assert isinstance(layer, Layer)
-    return len(there.intersection(layer.layer)) > 1
 
 
 def _without(jam: Jam, kept: frozenset[Claim], claims: Collection[Claim], asked: Sequence[Wish]) -> Loosened:
@@ -157,7 +142,7 @@ def _names(pieces: set[tuple[str, ...]], kind: str) -> tuple[str, ...]:
 
 def _left_of_layer(intent: Layer, pieces: set[tuple[str, ...]], there: set[str]) -> Iterator[Layer]:
     shift = {part: intent.shift[part] for part in _names(pieces, "shift")}
-    if ("layer",) in pieces:
+    if any(piece[0] == "layer" for piece in pieces):
         together = tuple(part for part in intent.layer if part in there)
         yield Layer.model_construct(layer=together, shift=shift)
     else:

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from solver.asking import ask
 from solver.jam.intents import Avoid, Keep
 from solver.jam.jam import Jam
-from solver.outcome import Impossible, Planned, Undecided
+from solver.outcome import Impossible, Planned, Progress, Report, Undecided
 from solver.reasons.conflicts import Conflict, conflict_in, conflicts, unrelated
 from solver.reasons.easing import Fact
 from solver.reasons.facts import facts
 from solver.reasons.repairs import Repaired, repairs
-from solver.reasons.trial import NotDecidedError, Trial
+from solver.reasons.trial import NotDecidedError, Tell, Trial
 from solver.reasons.whys import WhyPossible, whys
 from solver.search.solve import Clock
 
@@ -67,84 +67,97 @@ class Instead:
     clash: Clash | None
 
 
-def explained(jam: Jam, every: bool, time_limit: float | None) -> WhyImpossible | WhyPossible | Undecided:
+def explained(
+    jam: Jam, every: bool, time_limit: float | None, report: Report | None
+) -> WhyImpossible | WhyPossible | Undecided:
     """Explain a jam; see ``solver.explain``."""
     clock = Clock(time_limit)
     with clock.heeding_the_user():
-        trial = Trial(jam, clock)
         try:
+            trial = Trial(jam, clock, tell=_telling(report, "conflicts", clock))
             if trial.fails(trial.claims):
-                return why_impossible(trial, every)
+                return _why_impossible(trial, every, report)
         except NotDecidedError:
             return Undecided(clock.spent, clock.stopped)
-        outcome = ask(jam, 0, clock.left, None)
+        outcome = ask(jam, 0, clock.left, report)
         if not isinstance(outcome, Planned):
             return Undecided(clock.spent, clock.stopped)
         share = Clock(None if every else WHY_SECONDS, clock)
-        told = tuple(whys(jam, outcome.best, share))
+        told = tuple(whys(jam, outcome.best, share, _telling(report, "reasons", clock)))
         return WhyPossible(outcome, told, clock.spent)
 
 
-def fewer(jam: Jam, time_limit: float | None) -> Fewer | Impossible | Undecided:
+def fewer(jam: Jam, time_limit: float | None, report: Report | None = None) -> Fewer | Impossible | Undecided:
     """Say why one cable less would not do; see ``solver.explain``."""
     clock = Clock(time_limit)
     with clock.heeding_the_user():
-        outcome = ask(jam, 0, clock.left, None)
+        outcome = ask(jam, 0, clock.left, report)
         if not isinstance(outcome, Planned):
             return outcome
-        trial = Trial(jam, Clock(WHY_SECONDS, clock), most_cables=len(outcome.best.cables) - 1)
+        tell = _telling(report, "reasons", clock)
+        trial = Trial(jam, Clock(WHY_SECONDS, clock), most_cables=len(outcome.best.cables) - 1, tell=tell)
         try:
             if outcome.best.cables and trial.fails(trial.claims):
                 conflict = conflict_in(trial, frozenset(trial.claims))
-                trial.timed(clock).confirm(conflict.claims)
+                trial.timed(clock, tell).confirm(conflict.claims)
                 return Fewer(outcome, conflict)
         except NotDecidedError:
             return Undecided(clock.spent, clock.stopped)
         return Fewer(outcome, None)
 
 
-def instead(jam: Jam, wish: Keep | Avoid, time_limit: float | None) -> Instead | Impossible | Undecided:
+def instead(
+    jam: Jam, wish: Keep | Avoid, time_limit: float | None, report: Report | None = None
+) -> Instead | Impossible | Undecided:
     """Say what becomes of the plan when one more thing is asked; see ``solver.explain``."""
     clock = Clock(time_limit)
     with clock.heeding_the_user():
-        before = ask(jam, 0, clock.left, None)
+        before = ask(jam, 0, clock.left, report)
         if not isinstance(before, Planned):
             return before
         wished = jam.changed(intents=(*jam.intents, wish))
-        after = ask(wished, 0, clock.left, None)
+        after = ask(wished, 0, clock.left, report)
         if isinstance(after, Planned):
             return Instead(wished, before, after, None)
         if isinstance(after, Undecided):
             return after
-        trial = Trial(jam, Clock(CONFLICT_SECONDS, clock), asked=(wish,))
+        tell = _telling(report, "conflicts", clock)
+        trial = Trial(jam, Clock(CONFLICT_SECONDS, clock), asked=(wish,), tell=tell)
         conflict = conflict_in(trial, frozenset(trial.claims))
         try:
-            trial.timed(clock).confirm(conflict.claims)
+            trial.timed(clock, tell).confirm(conflict.claims)
         except NotDecidedError:
             return Undecided(clock.spent, clock.stopped)
         return Instead(wished, before, None, Clash(conflict, _facts(trial, conflict)))
 
 
-def why_impossible(trial: Trial, every: bool) -> WhyImpossible:
-    """Explain a jam of which it is known that all its claims together fail.
-
-    Args:
-        trial: The jam.
-        every: Whether all conflicts are asked for, however long that takes.
-    """
+def _why_impossible(trial: Trial, every: bool, report: Report | None) -> WhyImpossible:
+    """Explain a jam of which it is known that all its claims together fail."""
+    clock = trial.clock
 
     def share(seconds: float) -> Clock:
-        return Clock(None if every else seconds, trial.clock)
+        return Clock(None if every else seconds, clock)
 
-    found = conflicts(trial.timed(share(CONFLICT_SECONDS)), None if every else MOST_CONFLICTS)
-    for conflict in found.conflicts:
-        trial.confirm(conflict.claims)
-    looking = trial.timed(share(FACT_SECONDS))
+    found = conflicts(trial.timed(share(CONFLICT_SECONDS), trial.tell), None if every else MOST_CONFLICTS)
+    confirmed = []
+    with suppress(NotDecidedError):
+        for conflict in found.conflicts:
+            trial.confirm(conflict.claims)
+            confirmed.append(conflict)
+    looking = trial.timed(share(FACT_SECONDS), _telling(report, "gear", clock))
     groups = tuple(
-        tuple(Clash(conflict, _facts(looking, conflict)) for conflict in group) for group in unrelated(found.conflicts)
+        tuple(Clash(conflict, _facts(looking, conflict)) for conflict in group) for group in unrelated(confirmed)
     )
-    repaired = repairs(trial.jam, found.conflicts, share(REPAIR_SECONDS))
-    return WhyImpossible(groups, found.all, repaired, trial.clock.spent)
+    repaired = repairs(trial.jam, confirmed, share(REPAIR_SECONDS), _telling(report, "repairs", clock))
+    return WhyImpossible(groups, found.all and len(confirmed) == len(found.conflicts), repaired, clock.spent)
+
+
+def _telling(report: Report | None, stage: str, clock: Clock) -> Tell:
+    def tell() -> None:
+        if report is not None:
+            report(Progress(stage, None, None, clock.spent))
+
+    return tell
 
 
 def _facts(trial: Trial, conflict: Conflict) -> tuple[Fact, ...]:

@@ -12,6 +12,7 @@ from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.reasons.conflicts import Conflict
 from solver.reasons.edits import Edit, Path, edited, edits
+from solver.reasons.trial import Tell
 from solver.search.planner import is_possible
 from solver.search.solve import Clock
 
@@ -44,13 +45,14 @@ class Repaired(NamedTuple):
     done: bool
 
 
-def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock) -> Repaired:
+def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = lambda: None) -> Repaired:
     """The cheapest repairs of a jam, in the order of their cost, one for each place that is changed.
 
     Args:
         jam: An impossible jam.
         conflicts: Its conflicts, as far as they are known: what touches not all of them is no repair.
         clock: How long it may take.
+        tell: Called before each trial, to say how far the work is.
     """
     known = edits(jam)
     found: list[Repair] = []
@@ -72,6 +74,7 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock) -> Repaired:
         if kinds[kind] == MOST_ALIKE:
             enough.append(changed)
             continue
+        tell()
         tried += bool(found)
         after = edited(jam, chosen)
         possible = False if after is None else is_possible(after, clock)

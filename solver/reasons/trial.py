@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from functools import cached_property
 from itertools import combinations
 
@@ -14,6 +14,8 @@ from solver.jam.loosened import Reading, loosened, readings
 from solver.outcome import InternalError
 from solver.search.planner import is_possible
 from solver.search.solve import Clock
+
+Tell = Callable[[], None]
 
 MOST_READINGS = 16
 """How many ways to read what is left out are tried at most."""
@@ -41,11 +43,21 @@ class Trial:
         clock: How long all trials together may take.
         asked: What is asked besides, and never left out; it speaks of no part, or only while that is there.
         most_cables: How many cables the plan may use.
+        tell: Called before each trial, to say how far the work is.
     """
 
-    def __init__(self, jam: Jam, clock: Clock, *, asked: Sequence[Wish] = (), most_cables: int | None = None) -> None:
+    def __init__(
+        self,
+        jam: Jam,
+        clock: Clock,
+        *,
+        asked: Sequence[Wish] = (),
+        most_cables: int | None = None,
+        tell: Tell = lambda: None,
+    ) -> None:
         self.jam = jam
         self.clock = clock
+        self.tell = tell
         self.asked = tuple(asked)
         self.most_cables = most_cables
         self.claims = claims(jam)
@@ -106,15 +118,15 @@ class Trial:
             said = ", ".join(claim.statement for claim in self.claims if claim in kept)
             raise InternalError(f"a conflict that one search has proved has a plan in another: {said}")
 
-    def timed(self, clock: Clock) -> Trial:
+    def timed(self, clock: Clock, tell: Tell) -> Trial:
         """The same trial by another clock, with all that is known."""
-        same = Trial(self.jam, clock, asked=self.asked, most_cables=self.most_cables)
+        same = Trial(self.jam, clock, asked=self.asked, most_cables=self.most_cables, tell=tell)
         same._known = self._known
         return same
 
     def within(self, jam: Jam) -> Trial:
         """The same trial on a changed jam, which may have other claims, with nothing known yet."""
-        return Trial(jam, self.clock, asked=self.asked, most_cables=self.most_cables)
+        return Trial(jam, self.clock, asked=self.asked, most_cables=self.most_cables, tell=self.tell)
 
     def _decided(self, kept: frozenset[Claim], presolve: bool = True) -> bool:
         there = {claim.parts[0] for claim in kept if claim.piece[0] == "part"}
@@ -124,6 +136,7 @@ class Trial:
         def possible(way: Collection[Reading], of_sound: bool) -> bool:
             if self.clock.over:
                 raise OutOfTimeError
+            self.tell()
             jam = loosened(self.jam, kept, self.claims, way, asked)
             found = is_possible(jam, self.clock, most_cables=self.most_cables, presolve=presolve, of_sound=of_sound)
             if found is None:

@@ -15,10 +15,10 @@ from solver.gear.words import Spot
 from solver.jam.claims import Claim
 from solver.jam.intents import Avoid, Keep, Kept, Shunned, Wish
 from solver.jam.jam import Jam
-from solver.outcome import Impossible, Planned
+from solver.outcome import Planned
 from solver.plans import Cable, Plan
-from solver.reasons.conflicts import Conflict, conflict_in
-from solver.reasons.trial import NotDecidedError, Trial
+from solver.reasons.conflicts import conflict_in
+from solver.reasons.trial import NotDecidedError, Tell, Trial
 from solver.search.planner import search
 from solver.search.solve import Clock
 
@@ -49,29 +49,25 @@ class WhyPossible:
     seconds: float
 
 
-def whys(jam: Jam, plan: Plan, clock: Clock) -> Iterator[Why]:
+def whys(jam: Jam, plan: Plan, clock: Clock, tell: Tell = lambda: None) -> Iterator[Why]:
     """Why each cable, channel, pan and level is as it is, in the order of the plan's sheet."""
+    for what, instead in _questions(jam, plan):
+        yield _because(jam, plan, instead, clock, tell)._replace(what=what)
+    yield from _engines(jam, plan)
+
+
+def _questions(jam: Jam, plan: Plan) -> Iterator[tuple[str, Wish]]:
+    """Each thing that somebody may ask about, and the wish that there be another way."""
     for cable in plan.cables:
-        yield _why(jam, plan, worded(cable), _without_cable(cable), clock)
+        yield worded(cable), _without_cable(cable)
     for part, planned in plan.parts.items():
         stands = jam.rig.tracks[Spot.parse(planned.track)].stands
         first = jam.layer_of(part)[0] == part
         if first and isinstance(stands, int) and planned.channel not in (None, stands):
             what = f"channel {planned.channel} instead of {stands} for {listing(jam.layer_of(part))}"
-            yield _why(jam, plan, what, Keep(keep=Kept(part=part, channel=stands)), clock)
+            yield what, Keep(keep=Kept(part=part, channel=stands))
         if planned.pan != "centre":
-            what = f"pan {planned.pan} for {part}"
-            yield _why(jam, plan, what, Keep(keep=Kept(part=part, pan="centre")), clock)
-    yield from _engines(jam, plan)
-
-
-def why_not_fewer(jam: Jam, plan: Plan, clock: Clock) -> Conflict | None:
-    """The claims that cannot be had with one cable less; None where that is not decided in time."""
-    trial = Trial(jam, clock, most_cables=len(plan.cables) - 1)
-    try:
-        return conflict_in(trial, frozenset(trial.claims)) if trial.fails(trial.claims) else None
-    except NotDecidedError:
-        return None
+            yield f"pan {planned.pan} for {part}", Keep(keep=Kept(part=part, pan="centre"))
 
 
 def _without_cable(cable: Cable) -> Wish:
@@ -83,22 +79,21 @@ def _without_cable(cable: Cable) -> Wish:
     return Avoid(avoid=Shunned(ports=(sends,)) if midi else Shunned(jacks=(sends,)))
 
 
-def _why(jam: Jam, plan: Plan, what: str, asked: Wish, clock: Clock) -> Why:
-    """Ask for a plan without it: whether there is one, with as many cables, and with as few settings."""
+def _because(jam: Jam, plan: Plan, instead: Wish, clock: Clock, tell: Tell) -> Why:
+    """Whether there is a plan the other way, with as many cables, and with as few settings."""
     try:
         for most in (None, len(plan.cables)):
-            trial = Trial(jam, clock, asked=(asked,), most_cables=most)
+            trial = Trial(jam, clock, asked=(instead,), most_cables=most, tell=tell)
             if trial.fails(trial.claims):
                 conflict = conflict_in(trial, frozenset(trial.claims))
-                return Why(what, "stated" if most is None else "cables", conflict.claims)
+                return Why("", "stated" if most is None else "cables", conflict.claims)
     except NotDecidedError:
-        return Why(what, "time")
-    other = search(jam.changed(intents=(*jam.intents, asked)), time_limit=clock.left)
-    if not isinstance(other, Planned):
-        assert not isinstance(other, Impossible)
-        return Why(what, "time")
+        return Why("", "time")
+    other = search(jam.changed(intents=(*jam.intents, instead)), time_limit=clock.left)
+    if not isinstance(other, Planned) or other.best.status != "proved":
+        return Why("", "time")
     more = goals(other.best).settings_moved - goals(plan).settings_moved
-    return Why(what, "settings" if more else "tidy", more=more)
+    return Why("", "settings" if more else "tidy", more=more)
 
 
 def _engines(jam: Jam, plan: Plan) -> Iterator[Why]:

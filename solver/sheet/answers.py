@@ -22,6 +22,14 @@ def impossible_text(title: str, file: str, width: int) -> str:
     return _lines(lines, width)
 
 
+_AT_WORK = {
+    "conflicts": "looking for what cannot be had together",
+    "gear": "looking for the gear that matters",
+    "repairs": "trying ways out",
+    "reasons": "trying to do without each thing",
+}
+
+
 def undecided_text(title: str, width: int, stopped: bool = False) -> str:
     """Say that neither a plan nor a proof was found, because time was up or because the user stopped the search."""
     when = "until you stopped it" if stopped else "in the time given"
@@ -35,6 +43,8 @@ def undecided_text(title: str, width: int, stopped: bool = False) -> str:
 
 def progress_text(progress: Progress) -> str:
     """How far the work is, such as ``4 s: best so far 6 cables, at least 4``."""
+    if progress.goal in _AT_WORK:
+        return f"{int(progress.seconds)} s: {_AT_WORK[progress.goal]}"
     one, many = _GOALS.get(progress.goal, ("", ""))
     said = []
     if one and progress.best is not None:

@@ -46,7 +46,7 @@ def _cases() -> Iterator[tuple[str, Case]]:
     noise = {"kick": {}, "bass": {"sound": "noise"}}
     yield "a part's sound", Case(dock_and_reef(parts=noise), "part.bass.sound", ("sound",))
     tracks = (_bass(track="dock/EXT 1"), _kept(part="arp", track="dock/EXT 2"))
-    yield "a layer", Case(dock_and_reef({"layer": ["bass", "arp"]}, *tracks), "intent.1", ("layer",))
+    yield "a layer", Case(dock_and_reef({"layer": ["bass", "arp"]}, *tracks), "intent.1", ("layer", "bass", "arp"))
     shifted = {"layer": ["bass", "arp"], "shift": {"bass": 12, "arp": 25}}
     yield "a shift", Case(dock_and_reef(shifted), "intent.1", ("shift", "arp"), ("shift", "bass"))
     strips = (_bass(strip="dock/IN 1"), _kept(part="arp", strip="dock/IN 1"))
