@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 
-from solver.gear.words import ALL_CHANNELS
+from solver.gear.words import ALL_CHANNELS, PANS, Pan
 from solver.search.choices import Choices, Layer, Pass
 from solver.search.model import NO, YES, Lit
 
@@ -41,17 +41,16 @@ def _needs_midi(choices: Choices, layer: Layer) -> bool:
 
 def _share_no_side(choices: Choices, effect: str) -> None:
     """What shares a side of an outlet shares every strip after it; so no side carries two amounts, or two keys."""
-    either = choices.model.either
+    voices, either, both = choices.voices, choices.model.either, choices.model.both
     carried: dict[object, dict[object, list[Lit]]] = defaultdict(lambda: defaultdict(list))
-    for want in choices.jam.wanted:
-        treats_itself = any(effect in choices.rig.engines[home].offers for home in choices.homes(want.part))
-        if want.effect == effect and want.amount > 0 and not treats_itself:
-            for outlet in choices.ways(want.part):
-                for side in choices.rig.outlets[outlet].sides:
-                    falls = (
-                        YES if side == "mono" else either(choices.panned(want.part, pan) for pan in ("centre", side))
-                    )
-                    on_side = choices.model.both(choices.leaves(want.part, outlet), falls)
-                    carried[outlet, side][want.amount, want.key].append(on_side)
+    for voice in voices.every:
+        treats_itself = any(effect in choices.rig.engines[home].offers for home in voices.homes(voice))
+        for want in voices.wanted(voice):
+            if want.effect == effect and want.amount > 0 and not treats_itself:
+                for outlet in voices.ways(voice):
+                    for side in choices.rig.outlets[outlet].sides:
+                        at: tuple[Pan, ...] = PANS if side == "mono" else ("centre", side)
+                        falls = both(voices.leaves(voice, outlet), either(voices.panned(voice, pan) for pan in at))
+                        carried[outlet, side][want.amount, want.key].append(falls)
     for amounts in carried.values():
         choices.model.at_most_one(either(parts) for parts in amounts.values())
