@@ -52,8 +52,8 @@ def _have_once(choices: Choices, voice: Voice, wanted: Wanted) -> None:
     half = choices.voices.signals(voice)[0]
     had: list[Lit] = []
     for emitter in choices.rig.emitters:
-        passes = choices.voices.passes(voice, emitter)
         for amount, lit in choices.amounts(emitter, wanted.effect).items():
+            passes = choices.voices.passes(voice, emitter)
             if amount == wanted.amount and wanted.at in (None, emitter.spot.box):
                 there = passes if emitter.of == "engine" else choices.voices.into(half, emitter.spot)
                 had.append(choices.model.both(there, lit))
@@ -110,7 +110,7 @@ class Keys(Rule):
                 listed = (choices.lives(key, Spot(emitter.spot.box, name)) for name in gear.key)
                 model.clause(-lit, *listed)
                 model.clause(-lit, *(voices.passes(voice, emitter) for voice, wanted in ducked if wanted == key))
-            for voice, wanted in ducked:
+            for voice, wanted in ducked if ducks != NO else ():
                 model.clause(-voices.passes(voice, emitter), -ducks, keys.get(wanted or "", NO))
 
     def breaches(self, followed: Followed) -> Iterator[str]:

@@ -7,6 +7,7 @@ from typing import Any, Literal, NamedTuple
 
 from solver.gear.rig import Emission
 from solver.gear.words import ALL_CHANNELS, Channel, Pan, Spot
+from solver.jam.intents import Clock
 from solver.jam.jam import Jam
 from solver.search.alike import table
 from solver.search.model import NO, YES, Lit, Model
@@ -139,7 +140,9 @@ class Choices(Asked):
 
     @once
     def reaches(self, start: str, box: str) -> Lit:
-        """Notes of the tracks of box ``start`` reach the other box."""
+        """Notes of the tracks of box ``start`` reach the other box, as the leader's do wherever its clock must come."""
+        if start == self.jam.leader and any(box in intent.clock for _, intent in self.jam.stated(Clock)):
+            return YES
         ports = (port for port, thing in self.rig.ports.items() if port.box == box and thing.takes)
         return self.model.either(self.arriving(start, port) for port in ports)
 

@@ -28,8 +28,9 @@ _TURNS: dict[str, Turns] = {
     "cables": (("groups", 0.3), ("slopes", 0.3), ("plain", 0.3), ("groups", 1.5), ("slopes", 1.5), ("groups", None)),
     "silenced": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "settings_moved": (
-        ("shares", 0.3),
         ("slopes", 0.3),
+        ("bare slopes", 2.0),
+        ("shares", 0.3),
         ("plain", 0.3),
         ("shares", 1.5),
         ("slopes", 1.5),

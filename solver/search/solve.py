@@ -15,9 +15,9 @@ from solver.search.pieces import Piece
 Goal = Sequence[tuple[Lit, int]]
 """Literals, each with what it costs where it holds."""
 
-Way = Literal["groups", "slopes", "plain", "shares"]
-"""How a run raises its bound: by groups of choices that cannot all be spared, by linear relaxation, by neither, or by
-what each share of the goal costs at least when it is all that counts."""
+Way = Literal["groups", "slopes", "bare slopes", "plain", "shares"]
+"""How a run raises its bound: by groups of choices that cannot all be spared, by linear relaxation with cuts or bare,
+by neither, or by what each share of the goal costs at least when it is all that counts."""
 
 Tell = Callable[[int | None, int], None]
 """Is told the best cost so far, if there is an answer, and the bound."""
@@ -214,7 +214,8 @@ class Runs:
             self._model.add_hint(self._variables[choice], value)
         solver = self._solver(effort)
         solver.parameters.optimize_with_core = way == "groups"
-        solver.parameters.linearization_level = 2 if way == "slopes" else 1
+        solver.parameters.linearization_level = 2 if way in ("slopes", "bare slopes") else 1
+        solver.parameters.cut_level = 0 if way == "bare slopes" else 1
         return self._wait(solver, tell), solver
 
     def _solver(self, effort: float | None) -> cp_model.CpSolver:

@@ -86,6 +86,10 @@ class Voices(Asked):
         """The voices that a part may have, one for each kind of engine."""
         return self._of[part]
 
+    def parts(self, voice: Voice) -> list[str]:
+        """The parts that may have the voice."""
+        return self._parts[voice]
+
     def wanted(self, voice: Voice) -> list[Wanted]:
         """What the parts of the voice want of effects."""
         return [want for want in self._jam.wanted if want.part == voice.part]
