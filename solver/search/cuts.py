@@ -1,6 +1,7 @@
 """What follows from the rules and makes the search quick: without any of it, the same plans are found."""
 
 from collections import defaultdict
+from collections.abc import Iterator
 from math import ceil
 
 from solver.gear.rig import Emission
@@ -48,18 +49,44 @@ def _needs_midi(choices: Choices, layer: Layer) -> bool:
 def _share_no_side(choices: Choices, effect: str) -> None:
     """What shares a side of an outlet shares every strip after it; so no side carries two amounts, or two keys."""
     voices, either, both = choices.voices, choices.model.either, choices.model.both
-    carried: dict[object, dict[object, list[Lit]]] = defaultdict(lambda: defaultdict(list))
-    for voice in voices.every:
-        treats_itself = any(effect in choices.rig.engines[home].offers for home in voices.homes(voice))
-        for want in voices.wanted(voice):
-            if want.effect == effect and want.amount > 0 and not treats_itself:
-                for outlet in voices.ways(voice):
-                    for side in choices.rig.outlets[outlet].sides:
-                        at: tuple[Pan, ...] = PANS if side == "mono" else ("centre", side)
-                        falls = both(voices.leaves(voice, outlet), either(voices.panned(voice, pan) for pan in at))
-                        carried[outlet, side][want.amount, want.key].append(falls)
-    for amounts in carried.values():
-        choices.model.at_most_one(either(parts) for parts in amounts.values())
+    for outlet, gear in choices.rig.outlets.items():
+        treated = _treated_by(choices, outlet, effect)
+        for side in gear.sides:
+            at: tuple[Pan, ...] = PANS if side == "mono" else ("centre", side)
+            choices.model.at_most_one(
+                either(
+                    both(voices.leaves(voice, outlet), either(voices.panned(voice, pan) for pan in at))
+                    for voice in alike
+                )
+                for alike in treated
+            )
+        leaving = [either(voices.leaves(voice, outlet) for voice in alike) for alike in treated]
+        plugged = [lit for jack in _jacks(choices, outlet) for lit in jack]
+        choices.model.at_most(len(plugged), [*leaving, *(-lit for lit in plugged)])
+
+
+def _treated_by(choices: Choices, outlet: Spot, effect: str) -> list[list[Voice]]:
+    """Voices that may leave by the outlet and are treated after it, those together that want one amount and key."""
+    found: dict[object, list[Voice]] = defaultdict(list)
+    for voice in choices.voices.every:
+        treats_itself = any(effect in choices.rig.engines[home].offers for home in choices.voices.homes(voice))
+        if outlet in choices.voices.ways(voice) and not treats_itself:
+            for want in choices.voices.wanted(voice):
+                if want.effect == effect and want.amount > 0:
+                    found[want.amount, want.key].append(voice)
+    return list(found.values())
+
+
+def _jacks(choices: Choices, outlet: Spot) -> Iterator[list[Lit]]:
+    """For each jack that carries an outlet, its own or that of a mirror, whether it is plugged, once a side."""
+    carrying = {outlet}
+    for _ in choices.rig.outlets:
+        carrying |= {
+            spot for spot, gear in choices.rig.outlets.items() if Spot(spot.box, gear.mirrors or "") in carrying
+        }
+    for jack, socket in choices.rig.jacks.items():
+        if socket.sends and socket.connection in carrying:
+            yield len(socket.jack.sides) * [choices.wires.plugged(jack)]
 
 
 def _treat_what_is_plugged(choices: Choices, effect: str) -> None:
@@ -72,7 +99,10 @@ def _treat_what_is_plugged(choices: Choices, effect: str) -> None:
 
 
 def _fill_boxes(choices: Choices) -> None:
-    """A voice has no more parts than its engines have room for, so many parts need several voices."""
+    """A voice has no more parts than its engines have room for, nor more of them at centre while it is there.
+
+    So many parts that may live in the same places need several voices.
+    """
     voices, model = choices.voices, choices.model
     room = {voice: sum(choices.room(home) for home in voices.homes(voice)) for voice in voices.every}
     for voice in voices.every:
@@ -96,9 +126,9 @@ def _fill_boxes(choices: Choices) -> None:
 def _strike_by_channels(choices: Choices) -> None:
     """A channel strikes all engines that stand on it, and each of them has a part or is moved away.
 
-    So where ``size`` engines stand on each channel and there are parts for ``full`` channels and ``rest`` engines more,
-    every channel beyond those ``full`` moves ``size - rest`` engines; see Nemhauser and Wolsey, "Integer and
-    Combinatorial Optimization" (1988), on mixed-integer rounding.
+    Where ``size`` engines stand on each channel and there are parts for ``full`` channels and ``rest`` engines more,
+    every struck channel beyond those ``full`` moves ``size - rest`` engines. Where fewer than ``size`` engines stand on
+    a channel, it weighs that much less: this is mixed-integer rounding of the plain count by ``size``.
     """
     struck: dict[tuple[tuple[int, Lit], ...], list[Spot]] = defaultdict(list)
     for box, engines in _by_box(choices).items():
@@ -112,6 +142,7 @@ def _strike_by_channels(choices: Choices) -> None:
 
 
 def _by_box(choices: Choices) -> dict[str, list[Spot]]:
+    """The engines of each box that has some."""
     found: dict[str, list[Spot]] = defaultdict(list)
     for engine in choices.rig.engines:
         found[engine.box].append(engine)
@@ -119,6 +150,7 @@ def _by_box(choices: Choices) -> dict[str, list[Spot]]:
 
 
 def _strike(choices: Choices, struck: dict[int, Lit], engines: list[Spot]) -> None:
+    """Count the struck engines of these against the parts that may live on them."""
     standing: dict[Channel, int] = dict.fromkeys([*struck], 0)
     for engine in engines:
         standing[choices.rig.engines[engine].stands] += choices.room(engine)

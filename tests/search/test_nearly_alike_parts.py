@@ -141,6 +141,17 @@ def test_a_fixed_engine_does_not_follow_one_that_pans() -> None:
     assert isinstance(solver.plan(asked), Impossible)
 
 
+def test_two_amounts_may_leave_by_the_mirror_of_a_mirror() -> None:
+    outs = [
+        named("MAIN", left="L", right="R"),
+        named("COPY", left="CL", right="CR", mirrors="MAIN"),
+        named("TAPE", left="TL", right="TR", mirrors="COPY"),
+    ]
+    shunned = {"avoid": {"jacks": ["reef/L", "reef/R", "reef/CL", "reef/CR"]}}
+    plan = planned(studio(treat("p", reverb=10), treat("q", reverb=20), shunned, reef=reef(out=outs)))
+    assert [cable.source for cable in plan.cables[:2]] == ["reef/TL", "reef/TR"]
+
+
 def free(*engines: int, **on: str) -> Jam:
     """Four parts with one wish, on any of some modules with so many engines each if ``on`` says nothing else."""
     boxes = {f"reef{n}": reef(*[{}] * count) for n, count in enumerate(engines, start=1)}
