@@ -99,6 +99,18 @@ def test_engines_that_treat_are_each_set(on: str) -> None:
     assert [plan.engines[f"reef/{n}"].settings for n in (1, 2)] == [{"reverb": 10}] * 2
 
 
+def test_two_amounts_share_a_strip_where_their_engines_treat_them() -> None:
+    plain, own = desk(1, strip=[named("S 1", from_="LINE 1")]), reef(*[{"offers": ["reverb"]}] * 2)
+    plan = planned(studio(treat("p", reverb=10), treat("q", reverb=20), desk=plain, reef=own))
+    assert strips(plan, "p", "q") == [{"desk": ("S 1",)}] * 2
+
+
+def test_two_amounts_leave_by_one_stereo_jack() -> None:
+    outs = [named("MAIN", stereo="OUT", plug="3.5")]
+    plan = planned(studio(treat("p", reverb=10), treat("q", reverb=20), reef=reef(out=outs)))
+    assert plan.cables[0].to == ("desk/IN 1", "desk/IN 2")
+
+
 def test_separate_parts_take_two_strips() -> None:
     plan = planned(studio({"separate": ["p", "q"]}))
     assert strips(plan, "p", "q") == [{"desk": ("S 1",)}, {"desk": ("S 2",)}]
