@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
+from itertools import permutations
 from typing import Any, NamedTuple
 
 from pydantic import ValidationError
@@ -67,7 +68,8 @@ def edits(jam: Jam) -> list[Edit]:
 def edited(jam: Jam, changes: Iterable[Edit]) -> Jam | None:
     """The jam after some changes; None where they do not go together, or say what no jam can say."""
     listed = tuple(changes)
-    if len({edit.path for edit in listed}) < len(listed):
+    paths = [edit.path for edit in listed]
+    if any(one == other[: len(one)] for one, other in permutations(paths, 2)):
         return None
     data, gone = _data(jam), set[str]()
     for edit in listed:
@@ -138,7 +140,8 @@ def _of_intents(jam: Jam) -> Iterator[Edit]:
         at: Path = ("intent", place)
         statement = dotted(*at)
         whole = intent.model_dump(by_alias=True, exclude_defaults=True)
-        yield Edit(WISH, f"left out: {_named(intent)}", statement, at, whole, None)
+        cost = MONO if isinstance(intent, Stereo) else WISH
+        yield Edit(cost, f"left out: {_named(intent)}", statement, at, whole, None)
         yield from _shorter(intent, statement, at)
         match intent:
             case Treat():

@@ -11,6 +11,7 @@ from solver.jam.jam import Wanted
 from solver.rules.rule import Rule
 from solver.search.choices import Choices
 from solver.search.model import NO, Lit
+from solver.search.voices import Voice
 
 
 class Amounts(Rule):
@@ -22,15 +23,17 @@ class Amounts(Rule):
 
     def constrain(self, choices: Choices) -> None:
         """One amount an effect and emitter, only where a part there wants it; each wanted amount is had once."""
+        voices = choices.voices
+        wanted = [(voice, want) for voice in voices.every for want in voices.wanted(voice)]
         for emitter, gear in choices.rig.emitters.items():
             for effect in gear.offers:
                 amounts = choices.amounts(emitter, effect)
                 choices.model.at_most_one(amounts.values())
                 for amount, lit in amounts.items():
-                    wanting = (w.part for w in choices.jam.wanted if (w.effect, w.amount) == (effect, amount))
-                    choices.model.clause(-lit, *(choices.passes(part, emitter) for part in wanting))
-        for wanted in choices.jam.wanted:
-            _have_once(choices, wanted)
+                    wanting = (voice for voice, want in wanted if (want.effect, want.amount) == (effect, amount))
+                    choices.model.clause(-lit, *(voices.passes(voice, emitter) for voice in wanting))
+        for voice, want in wanted:
+            _have_once(choices, voice, want)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield amounts that a part misses or gets twice, that nobody wants, or that cannot be set."""
@@ -42,23 +45,23 @@ class Amounts(Rule):
             yield from _unwanted(followed, emitter)
 
 
-def _have_once(choices: Choices, wanted: Wanted) -> None:
-    """A part meets its amount on one emitter of its way, and no other amount of the effect anywhere on it.
+def _have_once(choices: Choices, voice: Voice, wanted: Wanted) -> None:
+    """A voice in use meets its amount on one emitter of its way, and no other amount of the effect anywhere on it.
 
-    The two strips of a stereo part are alike, so following its left half counts them once.
+    The two strips of a stereo voice are alike, so following its left half counts them once.
     """
-    half = choices.signals(wanted.part)[0]
+    half = choices.voices.signals(voice)[0]
     had: list[Lit] = []
     for emitter in choices.rig.emitters:
-        passes = choices.passes(wanted.part, emitter)
         for amount, lit in choices.amounts(emitter, wanted.effect).items():
+            passes = choices.voices.passes(voice, emitter)
             if amount == wanted.amount and wanted.at in (None, emitter.spot.box):
-                once = passes if emitter.of == "engine" else choices.into(half, emitter.spot)
-                had.append(choices.model.both(once, lit))
+                there = passes if emitter.of == "engine" else choices.voices.into(half, emitter.spot)
+                had.append(choices.model.both(there, lit))
             else:
                 choices.model.forbid(passes, lit)
     if wanted.amount > 0:
-        choices.model.exactly_one(had)
+        choices.model.exactly_one([-choices.voices.used(voice), *had])
 
 
 def _missed(effects: Effects, wanted: Wanted) -> Iterator[str]:
@@ -97,8 +100,9 @@ class Keys(Rule):
 
     def constrain(self, choices: Choices) -> None:
         """One key where something ducks, none elsewhere; it is the key that a ducked part there asks for."""
-        model = choices.model
-        ducked = [wanted for wanted in choices.jam.wanted if wanted.effect == DUCKING and wanted.amount > 0]
+        model, voices = choices.model, choices.voices
+        every = ((voice, want) for voice in voices.every for want in voices.wanted(voice))
+        ducked = [(voice, want.key) for voice, want in every if want.effect == DUCKING and want.amount > 0]
         for emitter, gear in choices.rig.emitters.items():
             keys, ducks = choices.keys(emitter), model.either(choices.amounts(emitter, DUCKING).values())
             model.at_most_one(keys.values())
@@ -107,9 +111,9 @@ class Keys(Rule):
                 model.implies(lit, ducks)
                 listed = (choices.lives(key, Spot(emitter.spot.box, name)) for name in gear.key)
                 model.clause(-lit, *listed)
-                model.clause(-lit, *(choices.passes(wanted.part, emitter) for wanted in ducked if wanted.key == key))
-            for wanted in ducked:
-                model.clause(-choices.passes(wanted.part, emitter), -ducks, keys.get(wanted.key or "", NO))
+                model.clause(-lit, *(voices.passes(voice, emitter) for voice, wanted in ducked if wanted == key))
+            for voice, wanted in ducked if ducks != NO else ():
+                model.clause(-voices.passes(voice, emitter), -ducks, keys.get(wanted or "", NO))
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield ducking without a key, keys that cannot trigger it, wrong keys, and keys without ducking."""

@@ -20,20 +20,21 @@ class Heard(Rule):
     of_sound = True
 
     def constrain(self, choices: Choices) -> None:
-        """No plug in the listening outlet; each part on both of its sides, or on either where mains are mono."""
+        """No plug in the listening outlet; each voice on both of its sides, or on either where mains are mono."""
         ears = choices.jam.ears
         sides = choices.rig.outlets[ears].sides
         for side in sides:
             for plug in choices.wires.plugs(choices.rig.jack_of(ears, side, sends=True)):
                 choices.model.forbid(plug)
-        for part in choices.jam.parts:
-            signals = choices.signals(part)
-            present = [choices.model.either(choices.heard(signal, ears, side) for signal in signals) for side in sides]
+        voices, model = choices.voices, choices.model
+        for voice in voices.every:
+            used, signals = voices.used(voice), voices.signals(voice)
+            present = [model.either(voices.heard(signal, ears, side) for signal in signals) for side in sides]
             if choices.jam.mains == "mono" or len(signals) == 2:
-                choices.model.clause(*present)
+                model.clause(-used, *present)
             else:
                 for lit in present:
-                    choices.model.require(lit)
+                    model.implies(used, lit)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield parts that are missing or not heard, and cables in the jacks you listen to."""
@@ -70,16 +71,17 @@ class KeepsSides(Rule):
 
     def constrain(self, choices: Choices) -> None:
         """Stereo parts start at centre of a stereo outlet, and each half ends on its own side alone."""
-        rig, model, ears = choices.rig, choices.model, choices.jam.ears
-        for part in choices.jam.parts_of(Stereo):
-            model.require(choices.panned(part, "centre"))
-            for outlet in choices.ways(part):
-                if rig.outlets[outlet].mono is not None:
-                    model.forbid(choices.leaves(part, outlet))
-            for signal in choices.signals(part):
+        model, voices, ears = choices.model, choices.voices, choices.jam.ears
+        for voice in (voice for voice in voices.every if voice.part in choices.jam.parts_of(Stereo)):
+            used = voices.used(voice)
+            model.implies(used, voices.panned(voice, "centre"))
+            for outlet in voices.ways(voice):
+                if choices.rig.outlets[outlet].mono is not None:
+                    model.forbid(voices.leaves(voice, outlet))
+            for signal in voices.signals(voice):
                 for side in SIDES:
-                    there = choices.heard(signal, ears, side)
-                    model.require(there if side == signal.half else -there)
+                    there = voices.heard(signal, ears, side)
+                    model.implies(used, there if side == signal.half else -there)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield stereo parts that start on one side, or whose sides get lost, mixed or swapped."""

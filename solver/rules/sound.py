@@ -12,8 +12,9 @@ from solver.gear.rig import Emission, Rig
 from solver.gear.words import PANS, Pan, Side, Spot
 from solver.plans import PlannedPart, PlannedStrip
 from solver.rules.rule import Rule
-from solver.search.choices import Choices, Half, Place
+from solver.search.choices import Choices
 from solver.search.model import NO, YES, Lit, Model
+from solver.search.voices import Half, Place, Voice
 
 
 class Outlets(Rule):
@@ -24,10 +25,10 @@ class Outlets(Rule):
     of_sound = True
 
     def constrain(self, choices: Choices) -> None:
-        """Each part and each strip goes to one outlet at one pan; what mirrors an outlet carries the same."""
+        """Each voice and each strip goes to one outlet at one pan; what mirrors an outlet carries the same."""
         rig, model = choices.rig, choices.model
-        for part in choices.jam.parts:
-            _leave(choices, part)
+        for voice in choices.voices.every:
+            _leave(choices, voice)
         for strip in rig.strips:
             emitter = Emission("strip", strip)
             if rig.ways_out(emitter):
@@ -40,7 +41,7 @@ class Outlets(Rule):
                 mirrored = Spot(outlet.box, gear.mirrors)
                 for start, end in product(rig.outlets[mirrored].sides, gear.sides):
                     if start == end or "mono" in (start, end):
-                        choices.sound.edge(Place("outlet", mirrored, start), Place("outlet", outlet, end), YES)
+                        choices.voices.sound.edge(Place("outlet", mirrored, start), Place("outlet", outlet, end), YES)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield outlets that cannot be reached and pans that are not there."""
@@ -59,26 +60,17 @@ def _wrong_way(rig: Rig, emitter: Emission, planned: PlannedPart | PlannedStrip,
         yield f"{what} is panned {planned.pan}, it stays at {listing(pans)}"
 
 
-def _leave(choices: Choices, part: str) -> None:
-    """A part leaves by an outlet and at a pan of its engine."""
-    rig, model = choices.rig, choices.model
-    model.exactly_one(choices.leaves(part, outlet) for outlet in choices.ways(part))
-    model.exactly_one(choices.panned(part, pan) for pan in PANS)
-    for engine in choices.homes(part):
-        emitter = Emission("engine", engine)
-        lives = choices.lives(part, engine)
-        for outlet in choices.ways(part):
-            if outlet not in rig.ways_out(emitter):
-                model.forbid(lives, choices.leaves(part, outlet))
-        for pan in PANS:
-            if pan not in rig.pans(emitter):
-                model.forbid(lives, choices.panned(part, pan))
-    if choices.voice(part) == part:
-        at = {pan: choices.panned(part, pan) for pan in PANS}
-        for outlet, signal in product(choices.ways(part), choices.signals(part)):
-            for side in rig.outlets[outlet].sides:
-                lands = model.both(choices.leaves(part, outlet), _lands(model, at, signal.half, side))
-                choices.sound.source(signal, Place("outlet", outlet, side), lands)
+def _leave(choices: Choices, voice: Voice) -> None:
+    """A voice in use leaves by an outlet and at a pan of its engines."""
+    model, voices = choices.model, choices.voices
+    unused = -voices.used(voice)
+    at = {pan: voices.panned(voice, pan) for pan in PANS}
+    model.exactly_one([unused, *(voices.leaves(voice, outlet) for outlet in voices.ways(voice))])
+    model.exactly_one([unused, *at.values()])
+    for outlet, signal in product(voices.ways(voice), voices.signals(voice)):
+        for side in choices.rig.outlets[outlet].sides:
+            lands = model.both(voices.leaves(voice, outlet), _lands(model, at, signal.half, side))
+            voices.sound.source(signal, Place("outlet", outlet, side), lands)
 
 
 def _pass_on(choices: Choices, strip: Spot, outlet: Spot) -> None:
@@ -89,7 +81,7 @@ def _pass_on(choices: Choices, strip: Spot, outlet: Spot) -> None:
     for start, side in product(taken, choices.rig.outlets[outlet].sides):
         half: Half = start if start != "mono" and len(taken) == 2 else "whole"
         lands = model.both(choices.emits(strip, outlet), _lands(model, at, half, side))
-        choices.sound.edge(Place("inlet", inlet, start), Place("outlet", outlet, side), lands)
+        choices.voices.sound.edge(Place("inlet", inlet, start), Place("outlet", outlet, side), lands)
 
 
 def _lands(model: Model, at: dict[Pan, Lit], half: Half, side: Side) -> Lit:
@@ -112,11 +104,11 @@ class CablesCarry(Rule):
             for side in socket.jack.sides:
                 plug = Place("jack", jack, side)
                 if socket.sends:
-                    choices.sound.edge(Place("outlet", socket.connection, side), plug, YES)
+                    choices.voices.sound.edge(Place("outlet", socket.connection, side), plug, YES)
                 else:
-                    choices.sound.edge(plug, Place("inlet", socket.connection, side), YES)
+                    choices.voices.sound.edge(plug, Place("inlet", socket.connection, side), YES)
         for link in choices.wires.links:
-            choices.sound.edge(Place("jack", *link.start), Place("jack", *link.end), link.given)
+            choices.voices.sound.edge(Place("jack", *link.start), Place("jack", *link.end), link.given)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield strips that a part enters or misses against the plan's own words."""
@@ -141,7 +133,7 @@ class AloneSums(Rule):
             if gear.alone == "sum":
                 left, right = (choices.rig.jack_of(outlet, side, sends=True) for side in gear.sides)
                 start, end = Place("outlet", outlet, "right"), Place("jack", left, "left")
-                choices.sound.edge(start, end, -choices.wires.plugged(right))
+                choices.voices.sound.edge(start, end, -choices.wires.plugged(right))
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield strips that a part enters, against the plan's own words, over a left jack that sums."""
@@ -161,7 +153,7 @@ class AloneCopies(Rule):
             if gear.alone == "copy":
                 left, right = (choices.rig.jack_of(inlet, side, sends=False) for side in gear.sides)
                 start, end = Place("jack", left, "left"), Place("inlet", inlet, "right")
-                choices.sound.edge(start, end, -choices.wires.plugged(right))
+                choices.voices.sound.edge(start, end, -choices.wires.plugged(right))
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield strips that a part enters, against the plan's own words, over a left jack that copies."""

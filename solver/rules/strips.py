@@ -10,6 +10,7 @@ from solver.gear.words import Spot
 from solver.jam.intents import Separate
 from solver.rules.rule import Rule
 from solver.search.choices import Choices
+from solver.search.voices import Voice
 
 
 class OneStrip(Rule):
@@ -20,13 +21,13 @@ class OneStrip(Rule):
     of_sound = True
 
     def constrain(self, choices: Choices) -> None:
-        """A mono part enters one strip of a box at most; a stereo part one stereo strip, or two alike mono strips."""
-        for part, box in product(choices.jam.parts, choices.rig.boxes):
+        """A mono voice enters one strip of a box at most; a stereo voice one stereo strip, or two alike mono strips."""
+        for voice, box in product(choices.voices.every, choices.rig.boxes):
             strips = [strip for strip in choices.rig.strips if strip.box == box]
-            if len(choices.signals(part)) == 1:
-                choices.model.at_most_one(choices.enters(part, strip) for strip in strips)
+            if len(choices.voices.signals(voice)) == 1:
+                choices.model.at_most_one(choices.voices.enters(voice, strip) for strip in strips)
             else:
-                _pair(choices, part, strips)
+                _pair(choices, voice, strips)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield boxes that a part enters over too many strips, or over the wrong ones."""
@@ -39,20 +40,21 @@ class OneStrip(Rule):
                     yield f"{part} enters {box} over {listing(strips)}, one strip is allowed"
 
 
-def _pair(choices: Choices, part: str, strips: list[Spot]) -> None:
-    """Hold a stereo part to one stereo strip, or two mono strips with one half each and equal settings."""
-    model, (left, right) = choices.model, choices.signals(part)
+def _pair(choices: Choices, voice: Voice, strips: list[Spot]) -> None:
+    """Hold a stereo voice to one stereo strip, or two mono strips with one half each and equal settings."""
+    model, voices = choices.model, choices.voices
+    left, right = voices.signals(voice)
     stereo = [strip for strip in strips if choices.rig.is_stereo_strip(strip)]
     mono = [strip for strip in strips if strip not in stereo]
-    any_mono = model.either(choices.enters(part, strip) for strip in mono)
-    model.at_most_one([*(choices.enters(part, strip) for strip in stereo), any_mono])
+    any_mono = model.either(voices.enters(voice, strip) for strip in mono)
+    model.at_most_one([*(voices.enters(voice, strip) for strip in stereo), any_mono])
     for half in (left, right):
-        model.at_most_one(choices.into(half, strip) for strip in mono)
-        model.clause(-any_mono, *(choices.into(half, strip) for strip in mono))
+        model.at_most_one(voices.into(half, strip) for strip in mono)
+        model.clause(-any_mono, *(voices.into(half, strip) for strip in mono))
     for strip in mono:
-        model.forbid(choices.into(left, strip), choices.into(right, strip))
+        model.forbid(voices.into(left, strip), voices.into(right, strip))
     for one, other in permutations(mono, 2):
-        paired = model.both(choices.into(left, one), choices.into(right, other))
+        paired = model.both(voices.into(left, one), voices.into(right, other))
         choices.alike(paired, Emission("strip", one), Emission("strip", other))
 
 

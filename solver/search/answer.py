@@ -60,10 +60,11 @@ class _Spread:
     def strips(self) -> dict[Spot, Spot]:
         """The strips that carry a part and their real ones, in file order."""
         order = {strip: place for place, strip in enumerate(self._jam.rig.strips)}
+        voices = self._choices.voices
         carrying = {
             strip: self._units[strip][0] if strip in self._units else strip
             for strip in self._choices.rig.strips
-            if any(self._holds(self._choices.enters(part, strip)) for part in self._jam.parts)
+            if any(self._holds(voices.enters(voice, strip)) for voice in voices.every)
         }
         return dict(sorted(carrying.items(), key=lambda pair: order[pair[1]]))
 

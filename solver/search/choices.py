@@ -1,28 +1,22 @@
 """Everything a plan leaves open, as choices that rules can ask for by what they mean."""
 
-from collections.abc import Callable, Mapping
-from functools import cached_property, wraps
+from collections.abc import Mapping
+from functools import cached_property
 from itertools import product
-from typing import Any, Literal, NamedTuple, TypeVar, cast
+from typing import Any, Literal, NamedTuple
 
 from solver.gear.rig import Emission
-from solver.gear.words import ALL_CHANNELS, Channel, Pan, Side, Spot
-from solver.jam.intents import Forgo, Keep, Match, Separate, Stereo
+from solver.gear.words import ALL_CHANNELS, Channel, Pan, Spot
+from solver.jam.intents import Clock
 from solver.jam.jam import Jam
 from solver.search.alike import table
 from solver.search.model import NO, YES, Lit, Model
 from solver.search.network import Network
+from solver.search.questions import Asked, once
+from solver.search.voices import Voices
 from solver.search.wires import Wires
 
 Layer = tuple[str, ...]
-
-
-class Place(NamedTuple):
-    """A point that sound passes: one side of an outlet or inlet, or of a jack as a plug meets it."""
-
-    where: Literal["outlet", "inlet", "jack"]
-    spot: Spot
-    side: Side
 
 
 class Pass(NamedTuple):
@@ -32,46 +26,20 @@ class Pass(NamedTuple):
     port: Spot
 
 
-Half = Literal["whole", "left", "right"]
-
-
-class Signal(NamedTuple):
-    """What a part sends: one signal, or a left and a right one where it is stereo."""
-
-    part: str
-    half: Half
-
-
-Question = TypeVar("Question", bound=Callable[..., Lit])
-
-
-def _once(method: Question) -> Question:
-    """Ask a question once for the same arguments; the answer is folded again with what has been settled since."""
-
-    @wraps(method)
-    def ask(self: "Choices", *args: object) -> Lit:
-        key = (method.__name__, *args)
-        if key not in self.asked:
-            self.asked[key] = method(self, *args)
-        return self.model.value(self.asked[key])
-
-    return cast(Question, ask)
-
-
-class Choices:
+class Choices(Asked):
     """The open choices of one jam; rules post what ties them together.
 
     ``rig`` is the table with all that is alike merged: an engine of it has room for as many parts as it stands for.
-    The networks carry sound (signals over places), notes (a box's tracks over ports) and clock (over ports).
+    The networks carry notes (a box's tracks over ports) and clock (over ports); ``voices`` has that of sound.
     """
 
     def __init__(self, jam: Jam) -> None:
         self.jam = jam
         self.table = table(jam)
         self.rig = rig = self.table.rig
-        self.model = model = Model()
+        super().__init__(model := Model())
         self.wires = Wires(self.table, model)
-        self.sound, self.notes, self.clock = Network(model), Network(model), Network(model)
+        self.notes, self.clock = Network(model), Network(model)
         self._lives = {key: model.new() for key in product(jam.parts, rig.engines)}
         self._plays = {key: model.new() for key in product(jam.layers, rig.tracks)}
         self._sends = {key: model.new() for key in product(jam.layers, self.track_options)}
@@ -98,7 +66,6 @@ class Choices:
             emitter: {part: model.new() for part in (keys if thing.key else ())}
             for emitter, thing in rig.emitters.items()
         }
-        self.asked: dict[tuple[object, ...], Lit] = {}
         self._idle: dict[Spot, tuple[Lit, ...]] = {}
 
     @cached_property
@@ -119,7 +86,7 @@ class Choices:
         """The engines on which a part may still live."""
         return [engine for engine in self.rig.engines if self.lives(part, engine) != NO]
 
-    @_once
+    @once
     def holds(self, engine: Spot, parts: Layer) -> Lit:
         """The engine holds one of these parts."""
         return self.model.either(self.lives(part, engine) for part in parts)
@@ -135,14 +102,14 @@ class Choices:
         """The track plays the layer."""
         return self.model.value(self._plays[layer, track])
 
-    @_once
+    @once
     def plays_from(self, layer: Layer, box: str) -> Lit:
         """Some track of the box plays the layer."""
         here = [self.plays(layer, track) for track in self.rig.tracks if track.box == box]
         elsewhere = (self.plays(layer, track) for track in self.rig.tracks if track.box != box)
         return self.model.either(here) if any(lit != NO for lit in elsewhere) else YES
 
-    @_once
+    @once
     def plays_inside(self, layer: Layer, engine: Spot) -> Lit:
         """The layer's track plays the engine inside their box, whatever the channel."""
         return self.model.either(
@@ -151,13 +118,13 @@ class Choices:
             if track.box == engine.box and thing.plays == engine.name
         )
 
-    @_once
+    @once
     def over_midi(self, part: str, engine: Spot) -> Lit:
         """The part lives on the engine and is not played inside the box."""
         inside = self.plays_inside(self.jam.layer_of(part), engine)
         return self.model.both(self.lives(part, engine), -inside)
 
-    @_once
+    @once
     def stands(self, part: str, channel: Channel) -> Lit:
         """The part is played over MIDI, on an engine that stands on the channel."""
         engines = (engine for engine, gear in self.rig.engines.items() if gear.stands == channel)
@@ -171,13 +138,15 @@ class Choices:
         """Notes of the tracks of box ``start`` come in at the port."""
         return self.notes.present(start, Pass("into", port))
 
-    @_once
+    @once
     def reaches(self, start: str, box: str) -> Lit:
-        """Notes of the tracks of box ``start`` reach the other box."""
+        """Notes of the tracks of box ``start`` reach the other box, as the leader's do wherever its clock must come."""
+        if start == self.jam.leader and any(box in intent.clock for _, intent in self.jam.stated(Clock)):
+            return YES
         ports = (port for port, thing in self.rig.ports.items() if port.box == box and thing.takes)
         return self.model.either(self.arriving(start, port) for port in ports)
 
-    @_once
+    @once
     def arrives(self, layer: Layer, box: str) -> Lit:
         """The layer's notes come to the box over MIDI cables."""
         both = self.model.both
@@ -186,7 +155,7 @@ class Choices:
         )
         return both(there, -self.sends(layer, "off"))
 
-    @_once
+    @once
     def struck(self, box: str, channel: Channel) -> Lit:
         """Some layer's notes come to the box on the channel; nothing strikes "off"."""
         if channel == "off":
@@ -201,14 +170,14 @@ class Choices:
         """Holds at least where both layers are sent on one channel."""
         return self._share_channel(*sorted((one, other)))
 
-    @_once
+    @once
     def _share_channel(self, one: Layer, other: Layer) -> Lit:
         shared = self.model.new()
         for channel in ALL_CHANNELS:
             self.model.clause(-self.sends(one, channel), -self.sends(other, channel), shared)
         return shared
 
-    @_once
+    @once
     def held(self, layer: Layer, box: str) -> Lit:
         """A part of the layer lives in the box and is played over MIDI."""
         engines = [engine for engine in self.rig.engines if engine.box == box]
@@ -217,12 +186,12 @@ class Choices:
             return YES
         return self.model.either(self.over_midi(part, engine) for part in layer for engine in engines)
 
-    @_once
+    @once
     def stirred(self, engine: Spot) -> Lit:
         """Notes come to the engine's box on the channel where it stands."""
         return self.struck(engine.box, self.rig.engines[engine].stands)
 
-    @_once
+    @once
     def escape(self, engine: Spot) -> Lit:
         """There is a channel for the engine that no note strikes, or it can be off."""
         options = self.jam.quiet_options(self.rig.engines[engine])
@@ -230,26 +199,26 @@ class Choices:
             return YES
         return self.model.either(-self.struck(engine.box, option) for option in options)
 
-    def leaves(self, part: str, outlet: Spot) -> Lit:
-        """The part's engine goes to the outlet."""
-        outlets = self.ways(part)
-        if outlet not in outlets:
-            return NO
-        return YES if len(outlets) == 1 else self._open("leaves", self.voice(part), outlet)
+    @cached_property
+    def voices(self) -> Voices:
+        """What the parts send, first asked for when all is posted that narrows where they live."""
+        return Voices(self.jam, self.rig, self.model, self._lives)
 
     def ways(self, part: str) -> list[Spot]:
         """The outlets by which the part may leave the box it lives in."""
-        ways = (way for engine in self.homes(part) for way in self.rig.ways_out(Emission("engine", engine)))
-        return list(dict.fromkeys(ways))
+        return list(dict.fromkeys(way for voice in self.voices.of(part) for way in self.voices.ways(voice)))
+
+    def leaves(self, part: str, outlet: Spot) -> Lit:
+        """The part's engine goes to the outlet."""
+        return self.voices.part_leaves(part, outlet)
 
     def panned(self, part: str, pan: Pan) -> Lit:
         """The part's engine is panned there."""
-        return self._open("panned", self.voice(part), pan)
+        return self.voices.part_panned(part, pan)
 
-    @_once
-    def _open(self, *_: object) -> Lit:
-        """A choice of its own for what it is asked about."""
-        return self.model.new()
+    def enters(self, part: str, strip: Spot) -> Lit:
+        """The part enters the strip."""
+        return self.voices.part_enters(part, strip)
 
     def emits(self, strip: Spot, outlet: Spot) -> Lit:
         """The strip goes to the outlet."""
@@ -266,49 +235,6 @@ class Choices:
     def keys(self, emitter: Emission) -> dict[str, Lit]:
         """The parts that could trigger the ducking of the strip or engine."""
         return self._keys[emitter]
-
-    def voice(self, part: str) -> str:
-        """The first of the parts that sound alike: same box, same ways out, same wishes about their sound."""
-        return self._voices[part]
-
-    @cached_property
-    def _voices(self) -> dict[str, str]:
-        first: dict[Any, str] = {}
-        return {part: first.setdefault(self._sound_of(part), part) for part in self.jam.parts}
-
-    def _sound_of(self, part: str) -> Any:
-        homes = self.homes(part)
-        gear = {(home.box, thing.to, thing.pan) for home in homes for thing in [self.rig.engines[home]]}
-        wanted = tuple(want[1:5] for want in self.jam.wanted if want.part == part)
-        treats_itself = any(want[0] in self.rig.engines[home].offers for want in wanted for home in homes)
-        separate = any(part in intent.separate for _, intent in self.jam.stated(Separate))
-        kept = any(part == intent.keep.part for _, intent in self.jam.stated(Keep))
-        kept = kept or any(part == intent.forgo.part for _, intent in self.jam.stated(Forgo))
-        if len(gear) != 1 or treats_itself or separate or kept:
-            return part
-        matched = self.jam.layer_of(part) if part in self.jam.parts_of(Match) else None
-        return (*gear, wanted, matched, part in self.jam.parts_of(Stereo))
-
-    def signals(self, part: str) -> tuple[Signal, ...]:
-        """What the part sends; parts that sound alike send the same."""
-        voice = self.voice(part)
-        if part in self.jam.parts_of(Stereo):
-            return (Signal(voice, "left"), Signal(voice, "right"))
-        return (Signal(voice, "whole"),)
-
-    def heard(self, signal: Signal, outlet: Spot, side: Side) -> Lit:
-        """The signal is on that side of the outlet."""
-        return self.sound.present(signal, Place("outlet", outlet, side))
-
-    def into(self, signal: Signal, strip: Spot) -> Lit:
-        """The signal enters the strip."""
-        inlet, sides = self.rig.feed(strip)
-        return self.model.either(self.sound.present(signal, Place("inlet", inlet, side)) for side in sides)
-
-    @_once
-    def enters(self, part: str, strip: Spot) -> Lit:
-        """The part enters the strip."""
-        return self.model.either(self.into(signal, strip) for signal in self.signals(part))
 
     def passes(self, part: str, emitter: Emission) -> Lit:
         """The part lives on the engine, or enters the strip."""

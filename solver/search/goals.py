@@ -12,7 +12,7 @@ from solver.search.model import NO, YES, Lit
 def leave_alone(choices: Choices) -> None:
     """A strip that carries no part stays as it stands, and one without an outlet carries none."""
     for strip in choices.rig.strips:
-        carries = choices.model.either(choices.enters(part, strip) for part in choices.jam.parts)
+        carries = choices.model.either(choices.voices.enters(voice, strip) for voice in choices.voices.every)
         first = choices.rig.ways_out(Emission("strip", strip))[:1]
         choices.model.clause(-carries if not first else carries, *(choices.emits(strip, outlet) for outlet in first))
         choices.model.clause(carries, choices.pans(strip, "centre"))
@@ -72,13 +72,12 @@ def _moved_engines(choices: Choices) -> Iterator[Lit]:
 
 
 def _moved_sounds(choices: Choices) -> Iterator[Lit]:
+    both, voices = choices.model.both, choices.voices
     for part in choices.jam.parts:
-        yield -choices.panned(part, "centre")
-        firsts = {engine: choices.rig.ways_out(Emission("engine", engine))[:1] for engine in choices.homes(part)}
-        for first in dict.fromkeys(first for ways in firsts.values() for first in ways):
-            here = choices.model.either(choices.lives(part, engine) for engine in firsts if first in firsts[engine])
-            sole = all(first in ways for ways in firsts.values())
-            yield choices.model.both(YES if sole else here, -choices.leaves(part, first))
+        for voice in voices.of(part):
+            has = voices.has(part, voice)
+            yield both(has, -voices.panned(voice, "centre"))
+            yield from (both(has, -voices.leaves(voice, first)) for first in voices.ways(voice)[:1])
     for strip in choices.rig.strips:
         yield -choices.pans(strip, "centre")
         yield from (-choices.emits(strip, first) for first in choices.rig.ways_out(Emission("strip", strip))[:1])
@@ -86,13 +85,14 @@ def _moved_sounds(choices: Choices) -> Iterator[Lit]:
 
 def tidy(choices: Choices) -> list[Lit]:
     """What is wished for tidiness, the first wish above all: file order, left before right, low numbers first."""
-    rig, jam, wires = choices.rig, choices.jam, choices.wires
+    rig, jam, wires, voices = choices.rig, choices.jam, choices.wires, choices.voices
     wishes: list[Lit] = []
     for part in jam.parts:
         wishes += [choices.lives(part, engine) for engine in rig.engines]
-        wishes += [choices.leaves(part, outlet) for outlet in choices.ways(part)]
-        wishes += [choices.panned(part, pan) for pan in PANS]
-        wishes += [choices.enters(part, strip) for strip in rig.strips]
+        for voice in voices.of(part):
+            wishes += [voices.leaves(voice, outlet) for outlet in voices.ways(voice)]
+            wishes += [voices.panned(voice, pan) for pan in PANS]
+            wishes += [voices.enters(voice, strip) for strip in rig.strips]
     for layer in jam.layers:
         wishes += [choices.plays(layer, track) for track in rig.tracks]
         wishes += [choices.sends(layer, "off"), *(choices.sends(layer, channel) for channel in ALL_CHANNELS)]

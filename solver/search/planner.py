@@ -25,11 +25,21 @@ SMALL = 250
 Turns = Sequence[tuple[Way, float | None]]
 _TURNS: dict[str, Turns] = {
     ALL: (("slopes", 0.3), ("plain", 0.3), ("slopes", None)),
-    "cables": (("groups", 0.3), ("slopes", 0.3), ("plain", 0.3), ("groups", 1.5), ("slopes", 1.5), ("groups", None)),
+    "cables": (
+        ("bare slopes", 0.1),
+        ("groups", 0.3),
+        ("bare slopes", 0.3),
+        ("slopes", 0.3),
+        ("plain", 0.3),
+        ("groups", 1.5),
+        ("slopes", 1.5),
+        ("groups", None),
+    ),
     "silenced": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "settings_moved": (
-        ("shares", 0.3),
+        ("bare slopes", 2.0),
         ("slopes", 0.3),
+        ("shares", 0.3),
         ("plain", 0.3),
         ("shares", 1.5),
         ("slopes", 1.5),

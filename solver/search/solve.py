@@ -15,9 +15,9 @@ from solver.search.pieces import Piece
 Goal = Sequence[tuple[Lit, int]]
 """Literals, each with what it costs where it holds."""
 
-Way = Literal["groups", "slopes", "plain", "shares"]
-"""How a run raises its bound: by groups of choices that cannot all be spared, by linear relaxation, by neither, or by
-what each share of the goal costs at least when it is all that counts."""
+Way = Literal["groups", "slopes", "bare slopes", "plain", "shares"]
+"""How a run raises its bound: by groups of choices that cannot all be spared, by linear relaxation with cuts or bare,
+by neither, or by what each share of the goal costs at least when it is all that counts."""
 
 Tell = Callable[[int | None, int], None]
 """Is told the best cost so far, if there is an answer, and the bound."""
@@ -115,6 +115,7 @@ class Runs:
         self.impossible = False
         self._clock = clock
         self._goal: Goal = ()
+        self._first = True
         self._shares: Sequence[Goal] = ()
         self._model = cp_model.CpModel()
         self._variables = {choice: self._model.new_bool_var("") for choice in piece.choices}
@@ -152,11 +153,15 @@ class Runs:
         self.values = {choice: bool(solver.value(variable)) for choice, variable in self._variables.items()}
 
     def aim(self, goal: Goal, shares: Sequence[Goal] = ()) -> None:
-        """Take up a goal, which may be the sum of shares; one that the best answer meets for nothing is met at once."""
+        """Take up a goal, which may be the sum of shares; one that the best answer meets for nothing is met at once.
+
+        The first run starts from nothing: the answer that met the last goal is mostly far from what meets this one.
+        """
         self._goal = goal
         self._shares = [share for share in shares if share]
         self.bound = 0
         self.met = self.cost == 0
+        self._first = True
 
     def hold(self) -> None:
         """From here on, the goal at hand costs what it costs in the best answer."""
@@ -208,7 +213,9 @@ class Runs:
         if self._clock.over:
             return
         status, solver = self._run(self._goal, way, effort, tell)
-        if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        self._first = False
+        found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+        if found and (self.cost is None or round(solver.objective_value) < self.cost):
             self._take(solver)
         self.met = status == cp_model.OPTIMAL
         self.impossible = status == cp_model.INFEASIBLE
@@ -235,11 +242,12 @@ class Runs:
     ) -> tuple[cp_model.CpSolverStatus, cp_model.CpSolver]:
         self._model.minimize(self._sum(goal))
         self._model.clear_hints()  # type: ignore[no-untyped-call]
-        for choice, value in self.values.items():
+        for choice, value in () if self._first else self.values.items():
             self._model.add_hint(self._variables[choice], value)
         solver = self._solver(effort)
         solver.parameters.optimize_with_core = way == "groups"
-        solver.parameters.linearization_level = 2 if way == "slopes" else 1
+        solver.parameters.linearization_level = 2 if way in ("slopes", "bare slopes") else 1
+        solver.parameters.cut_level = 0 if way == "bare slopes" else 1
         return self._wait(solver, tell), solver
 
     def _solver(self, effort: float | None) -> cp_model.CpSolver:
@@ -277,8 +285,9 @@ class _Watcher(cp_model.CpSolverSolutionCallback):
         self.bound = 0
 
     def on_solution_callback(self) -> None:
-        """Called with every better answer."""
-        self.best = round(self.objective_value)
+        """Called with every answer that is better than those before in this run."""
+        cost = round(self.objective_value)
+        self.best = cost if self.best is None else min(self.best, cost)
 
     def on_bound(self, bound: float) -> None:
         """Called with every higher bound."""
