@@ -84,15 +84,15 @@ def whys_data(jam: Jam, why: WhyPossible) -> dict[str, object]:
 
 
 def fewer_data(jam: Jam, fewer: Fewer) -> dict[str, object]:
-    """The same as JSON data."""
+    """The same as JSON data: the conflict is with one cable less."""
     conflict = fewer.conflict
+    told = {"statements": list(conflict.statements), "facts": [], "minimal": conflict.minimal} if conflict else None
     return {
         "title": jam.title,
         "possible": True,
+        "conflicts": [] if told is None else [told],
+        "repairs": [],
         "goals": goals_of(fewer.planned.best).model_dump(),
-        "fewer": None
-        if conflict is None
-        else {"statements": list(conflict.statements), "facts": [], "minimal": conflict.minimal},
     }
 
 
