@@ -55,13 +55,13 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
         tell: Called before each trial, to say how far the work is.
     """
     known = edits(jam)
+    sets = _Sets(known, conflicts)
     found: list[Repair] = []
     enough: list[frozenset[Path]] = []
-    useless: list[frozenset[int]] = []
     kinds: Counter[object] = Counter()
     complete, tried = True, 0
-    for places in _by_cost(known, conflicts):
-        chosen = tuple(known[place] for place in places)
+    for places in sets:
+        chosen = tuple(known[place] for place in sorted(places))
         cost = sum(edit.cost for edit in chosen)
         if clock.over:
             return Repaired(tuple(found), done=False)
@@ -69,7 +69,7 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
             break
         changed = frozenset(edit.path for edit in chosen)
         kind = tuple((edit.cost, edit.path[0], edit.path[2:]) for edit in chosen)
-        if any(some <= changed for some in enough) or any(some.issuperset(places) for some in useless):
+        if any(some <= changed for some in enough):
             continue
         if kinds[kind] == MOST_ALIKE:
             enough.append(changed)
@@ -79,18 +79,56 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
         after = edited(jam, chosen)
         possible = False if after is None else is_possible(after, clock)
         complete = complete and possible is not None
-        if possible is False:
-            useless.append(_hopeless(jam, known, frozenset(places), clock))
-        if after is not None and possible:
-            outcome = ask(after, 0, clock.left, None)
-            if isinstance(outcome, Planned):
-                cheapest = complete and all(cost == other.cost for other in found)
-                enough.append(changed)
-                kinds[kind] += 1
-                found.append(Repair(chosen, cost, after, outcome, cheapest))
-            else:
-                complete = False
+        if after is None or not possible:
+            sets.go_beyond(places, _hopeless(jam, known, places, clock) if possible is False else places)
+            continue
+        outcome = ask(after, 0, clock.left, None)
+        if not isinstance(outcome, Planned):
+            complete = False
+            continue
+        enough.append(changed)
+        kinds[kind] += 1
+        cheapest = complete and all(cost == other.cost for other in found)
+        found.append(Repair(chosen, cost, after, outcome, cheapest))
     return Repaired(tuple(found), done=True)
+
+
+class _Sets:
+    """Sets of edits by their places, cheapest first, that touch every conflict and go beyond all that is no repair.
+
+    What each set must have is a list of choices, one edit of each; a set that misses one grows by each edit of it.
+    """
+
+    def __init__(self, known: Sequence[Edit], conflicts: Sequence[Conflict]) -> None:
+        self._known = known
+        self._needed = [
+            frozenset(place for place, edit in enumerate(known) if _touches(edit, conflict)) for conflict in conflicts
+        ]
+        self._useful = frozenset().union(*self._needed) if conflicts else frozenset(range(len(known)))
+        self._waiting: list[tuple[int, int, tuple[int, ...]]] = [(0, 0, ())]
+        self._seen: set[frozenset[int]] = set()
+
+    def __iter__(self) -> Iterator[frozenset[int]]:
+        while self._waiting:
+            _, _, listed = heapq.heappop(self._waiting)
+            places = frozenset(listed)
+            missed = next((needed for needed in self._needed if places.isdisjoint(needed)), None)
+            if missed is None and places:
+                yield places
+            else:
+                self._grow(places, self._useful if missed is None else missed)
+
+    def go_beyond(self, places: frozenset[int], useless: frozenset[int]) -> None:
+        """Take note that these places are no repair, nor any within ``useless``; what has more of others may be."""
+        self._needed.append(self._useful - useless)
+        self._grow(places, self._needed[-1])
+
+    def _grow(self, places: frozenset[int], by: frozenset[int]) -> None:
+        for more in (places | {place} for place in sorted(by - places)):
+            if more not in self._seen:
+                self._seen.add(more)
+                cost = sum(self._known[place].cost for place in more)
+                heapq.heappush(self._waiting, (cost, len(more), tuple(sorted(more))))
 
 
 def _hopeless(jam: Jam, known: Sequence[Edit], places: frozenset[int], clock: Clock) -> frozenset[int]:
@@ -107,21 +145,6 @@ def _hopeless(jam: Jam, known: Sequence[Edit], places: frozenset[int], clock: Cl
         places = more
     opened = {known[place].path for place in places if known[place].new is None}
     return places | {place for place, edit in enumerate(known) if edit.only_helps and edit.path in opened}
-
-
-def _by_cost(known: Sequence[Edit], conflicts: Sequence[Conflict]) -> Iterator[tuple[int, ...]]:
-    """Places of edits: every set that touches all conflicts, cheapest first, then with fewer edits, then in order."""
-    touched = [frozenset(n for n, conflict in enumerate(conflicts) if _touches(edit, conflict)) for edit in known]
-    useful = [place for place, some in enumerate(touched) if some]
-    waiting: list[tuple[int, int, tuple[int, ...]]] = [(0, 0, ())]
-    while waiting:
-        cost, _, places = heapq.heappop(waiting)
-        if places and len(frozenset().union(*(touched[place] for place in places))) == len(conflicts):
-            yield places
-        for place in useful:
-            if not places or place > places[-1]:
-                more = (*places, place)
-                heapq.heappush(waiting, (cost + known[place].cost, len(more), more))
 
 
 def _touches(edit: Edit, conflict: Conflict) -> bool:
