@@ -10,8 +10,9 @@ from typing import NamedTuple
 from solver.asking import ask
 from solver.jam.jam import Jam
 from solver.outcome import Planned
+from solver.reasons.changes import edits
 from solver.reasons.conflicts import Conflict
-from solver.reasons.edits import Edit, Path, edited, edits
+from solver.reasons.edits import Edit, Path, edited
 from solver.reasons.trial import Tell
 from solver.search.planner import is_possible
 from solver.search.solve import Clock
