@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import get_close_matches
 
-from solver.flow.wording import listing
+from solver.flow.wording import listing, some
 from solver.gear.box import Box, Port
 from solver.gear.words import dotted
 from solver.jam.intents import Avoid, Intent, Keep, Layer, Play, Program, Separate, Stereo, Treat
 from solver.jam.jam import Jam
 from solver.reasons.easing import one_more_strip
 from solver.reasons.edits import AMOUNT, CABLE, ELSEWHERE, GEAR, MONO, PART, WISH, Edit, Path
+
+MORE = ("one", "two", "three")
+"""How many cables of a kind, or strips on a box, one change adds."""
 
 
 def edits(jam: Jam) -> list[Edit]:
@@ -34,7 +37,8 @@ def _of_parts(jam: Jam) -> Iterator[Edit]:
             yield Edit(ELSEWHERE, f"{name} takes any sound", sound, ("part", name, "sound"), part.sound, None)
         yield Edit(PART, f"left out: the part {name}", dotted("part", name), ("part", name), {}, None)
     if jam.mains == "stereo":
-        yield Edit(MONO, "the mains are mono", "mains", ("mains",), "stereo", "mono")
+        was = "stereo" if "mains" in jam.model_fields_set else None
+        yield Edit(MONO, "the mains are mono", "mains", ("mains",), was, "mono")
 
 
 def _of_intents(jam: Jam) -> Iterator[Edit]:
@@ -71,8 +75,9 @@ def _shorter(intent: Intent, statement: str, at: Path) -> Iterator[Edit]:
         for what in ("channels", "jacks", "ports"):
             listed = list(getattr(intent.avoid, what))
             for one in listed:
-                new = [other for other in listed if other != one]
-                yield Edit(WISH, f"{what[:-1]} {one} may be used", statement, (*at, "avoid", what), listed, new)
+                new = [other for other in listed if other != one] or None
+                if new or sum(map(len, (intent.avoid.channels, intent.avoid.jacks, intent.avoid.ports))) > 1:
+                    yield Edit(WISH, f"{what[:-1]} {one} may be used", statement, (*at, "avoid", what), listed, new)
         return
     names = list(getattr(intent, intent.kind))
     for name in names if len(names) > 1 else ():
@@ -92,7 +97,7 @@ def _amounts(jam: Jam, intent: Treat, statement: str, at: Path) -> Iterator[Edit
             new = {**intent.amounts, effect: other}
             yield Edit(AMOUNT, says, statement, (*at, "with"), dict(intent.amounts), new)
         for near in get_close_matches(effect, offered, n=1) if effect not in offered else ():
-            says = f"{listing(intent.treat)} wants {near} instead of {effect}"
+            says = f"{listing(intent.treat)} {'want' if len(intent.treat) > 1 else 'wants'} {near} instead of {effect}"
             new = {near if e == effect else e: a for e, a in intent.amounts.items()}
             yield Edit(AMOUNT, says, statement, (*at, "with"), dict(intent.amounts), new)
         if len(intent.amounts) > 1:
@@ -110,8 +115,8 @@ def _shifts(jam: Jam, intent: Layer, statement: str, at: Path) -> Iterator[Edit]
             says = f"{part} is shifted by {near:+d} instead of {shift:+d}"
             new = {**intent.shift, part: near}
             yield Edit(AMOUNT, says, statement, (*at, "shift"), dict(intent.shift), new)
-        new = {other: by for other, by in intent.shift.items() if other != part}
-        yield Edit(WISH, f"{part} is not shifted", statement, (*at, "shift"), dict(intent.shift), new)
+        left = {other: by for other, by in intent.shift.items() if other != part} or None
+        yield Edit(WISH, f"{part} is not shifted", statement, (*at, "shift"), dict(intent.shift), left)
 
 
 def _of_the_drawer(jam: Jam) -> Iterator[Edit]:
@@ -119,16 +124,20 @@ def _of_the_drawer(jam: Jam) -> Iterator[Edit]:
         return
     for kind in jam.rig.kinds:
         has = jam.cables.get(kind)
-        says = f"one more cable in the drawer: {kind}"
         statement = "cables" if has is None else dotted("cables", kind)
-        yield Edit(CABLE, says, statement, ("cables", kind), has, (has or 0) + 1)
+        for more, count in enumerate(MORE, start=1):
+            says = f"{count} more {'cable' if more == 1 else 'cables'} in the drawer: {kind}"
+            yield Edit(CABLE, says, statement, ("cables", kind), has, (has or 0) + more, more)
 
 
 def _of_the_gear(jam: Jam) -> Iterator[Edit]:
     for name, box in jam.boxes.items():
-        if box.strips or name == jam.ears.box:
-            says = f"one more strip on {name}" + (f", like {box.strips[-1].name}" if box.strips else "")
-            yield Edit(GEAR, says, "", ("boxes", name), box, one_more_strip(box))
+        wider = box
+        for more, count in enumerate(MORE if box.strips or name == jam.ears.box else (), start=1):
+            wider = one_more_strip(wider)
+            says = f"{count} more {'strip' if more == 1 else 'strips'} on {name}"
+            says += f", like {box.strips[-1].name}" if box.strips else ""
+            yield Edit(GEAR, says, "", ("boxes", name), box, wider, more)
     plugs = dict.fromkeys(
         p.plug for box in jam.boxes.values() for p in box.ports if p.plug in ("din", "trs-a", "trs-b")
     )
@@ -148,8 +157,10 @@ def _named(intent: Intent) -> str:
     """What an intent is about, in a few words."""
     if intent.name is not None:
         return f'"{intent.name}"'
-    if isinstance(intent, Avoid | Keep):
-        return f"the {intent.kind}"
+    if isinstance(intent, Keep):
+        return f"what you keep of {intent.keep.part or 'a cable'}"
+    if isinstance(intent, Avoid):
+        return f"what you avoid, {some((*intent.avoid.channels, *intent.avoid.jacks, *intent.avoid.ports))}"
     words = {
         "layer": "one track for",
         "separate": "strips of their own for",

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip
 from solver.gear.cables import Kind
-from solver.gear.words import Spot
+from solver.gear.words import DUCKING, Spot
 from solver.jam.jam import Jam
 
 
@@ -108,9 +108,10 @@ def all_connections(box: Box, **changes: Any) -> Box:
 
 
 def offering(box: Box, effect: str) -> Box:
-    """The box with an effect on every strip."""
-    strips = tuple(s.model_copy(update={"offers": tuple(dict.fromkeys((*s.offers, effect)))}) for s in box.strips)
-    return box.model_copy(update={"strips": strips})
+    """The box with an effect on every strip; where that is ducking, each of its engines can trigger it."""
+    changes: dict[str, Any] = {"key": tuple(engine.name for engine in box.engines)} if effect == DUCKING else {}
+    strips = (s.model_copy(update=changes | {"offers": tuple(dict.fromkeys((*s.offers, effect)))}) for s in box.strips)
+    return box.model_copy(update={"strips": tuple(strips)})
 
 
 def free_pans(box: Box) -> Box:

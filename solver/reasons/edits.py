@@ -32,26 +32,32 @@ Data = dict[str, Any]
 class Edit(NamedTuple):
     """One change: at a path of the jam file, or on the table. ``new`` is None where what is there is left out.
 
-    ``statement`` is empty where the change is one of the gear.
+    ``statement`` is empty where the change is one of the gear. It is made so many ``times``, at ``kind`` each.
     """
 
-    cost: int
+    kind: int
     says: str
     statement: str
     path: Path
     old: Any
     new: Any
+    times: int = 1
+
+    @property
+    def cost(self) -> int:
+        """What it costs a musician."""
+        return self.kind * self.times
 
     @property
     def only_helps(self) -> bool:
         """Whether whatever is possible without it is possible with it too."""
-        opens = self.cost == ELSEWHERE and self.path[0] == "part"
-        return opens or self.cost in (CABLE, GEAR)
+        opens = self.kind == ELSEWHERE and self.path[0] == "part"
+        return opens or self.path[0] in ("cables", "boxes")
 
     @property
     def drops(self) -> bool:
         """Whether it leaves out something that is stated."""
-        return self.cost in (WISH, PART)
+        return self.kind in (WISH, PART)
 
 
 _OF_PARTS = ("layer", "separate", "treat", "stereo", "play", "match", "program")
@@ -66,17 +72,17 @@ def edited(jam: Jam, changes: Iterable[Edit]) -> Jam | None:
         return None
     data, gone = _data(jam), set[str]()
     for edit in listed:
-        if edit.cost == PART:
+        if edit.kind == PART:
             gone.add(str(edit.path[1]))
         else:
             at: Any = data
             for step in edit.path[:-1]:
                 at = at[step] if isinstance(step, int) else at.setdefault(step, {})
-            at[edit.path[-1]] = edit.new
+            if edit.new is None and isinstance(at, dict):
+                del at[edit.path[-1]]
+            else:
+                at[edit.path[-1]] = edit.new
     data["part"] = {name: part for name, part in data["part"].items() if name not in gone}
-    for part in data["part"].values():
-        for key in [key for key, value in part.items() if value is None]:
-            del part[key]
     data["intent"] = [left for intent in data["intent"] if (left := _without(intent, gone)) is not None]
     try:
         return Jam.model_validate(data)

@@ -12,7 +12,7 @@ from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.reasons.changes import edits
 from solver.reasons.conflicts import Conflict
-from solver.reasons.edits import Edit, Path, edited
+from solver.reasons.edits import PART, Edit, Path, edited
 from solver.reasons.trial import Tell
 from solver.search.planner import is_possible
 from solver.search.solve import Clock
@@ -69,10 +69,10 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
         if len(found) == MOST_REPAIRS or (found and (cost > found[0].cost + MARGIN or tried == MOST_TRIED)):
             break
         changed = frozenset(edit.path for edit in chosen)
-        kind = tuple((edit.cost, edit.path[0], edit.path[2:]) for edit in chosen)
+        kind = tuple((edit.kind, edit.path[0], edit.path[2:]) for edit in chosen)
         if any(some <= changed for some in enough):
             continue
-        if kinds[kind] == MOST_ALIKE:
+        if kinds[kind] == MOST_ALIKE and all(edit.kind == PART for edit in chosen):
             enough.append(changed)
             continue
         tell()
@@ -82,6 +82,9 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
         complete = complete and possible is not None
         if after is None or not possible:
             sets.go_beyond(places, _hopeless(jam, known, places, clock) if possible is False else places)
+            continue
+        if kinds[kind] == MOST_ALIKE:
+            enough.append(changed)
             continue
         outcome = ask(after, 0, clock.left, None)
         if not isinstance(outcome, Planned):
@@ -97,7 +100,8 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
 class _Sets:
     """Sets of edits by their places, cheapest first, that touch every conflict and go beyond all that is no repair.
 
-    What each set must have is a list of choices, one edit of each; a set that misses one grows by each edit of it.
+    What each set must have is a list of choices, one edit of each; a set that misses one grows by each edit of it. What
+    it costs at least is known before: the cheapest edit of each choice that it misses, where these have none in common.
     """
 
     def __init__(self, known: Sequence[Edit], conflicts: Sequence[Conflict]) -> None:
@@ -106,13 +110,16 @@ class _Sets:
             frozenset(place for place, edit in enumerate(known) if _touches(edit, conflict)) for conflict in conflicts
         ]
         self._useful = frozenset().union(*self._needed) if conflicts else frozenset(range(len(known)))
-        self._waiting: list[tuple[int, int, tuple[int, ...]]] = [(0, 0, ())]
+        self._waiting: list[tuple[int, int, int, tuple[int, ...]]] = [(0, 0, 0, ())]
         self._seen: set[frozenset[int]] = set()
 
     def __iter__(self) -> Iterator[frozenset[int]]:
         while self._waiting:
-            _, _, listed = heapq.heappop(self._waiting)
+            cost, _, _, listed = heapq.heappop(self._waiting)
             places = frozenset(listed)
+            if cost < self._least(places)[0]:  # more has been learned since it was put there
+                self._put(places)
+                continue
             missed = next((needed for needed in self._needed if places.isdisjoint(needed)), None)
             if missed is None and places:
                 yield places
@@ -125,11 +132,27 @@ class _Sets:
         self._grow(places, self._needed[-1])
 
     def _grow(self, places: frozenset[int], by: frozenset[int]) -> None:
-        for more in (places | {place} for place in sorted(by - places)):
-            if more not in self._seen:
+        paths = {self._known[place].path for place in places}
+        for place in sorted(by - places):
+            more = places | {place}
+            if more not in self._seen and self._known[place].path not in paths:
                 self._seen.add(more)
-                cost = sum(self._known[place].cost for place in more)
-                heapq.heappush(self._waiting, (cost, len(more), tuple(sorted(more))))
+                self._put(more)
+
+    def _put(self, places: frozenset[int]) -> None:
+        cost, missing = self._least(places)
+        heapq.heappush(self._waiting, (cost, missing, len(places), tuple(sorted(places))))
+
+    def _least(self, places: frozenset[int]) -> tuple[int, int]:
+        """What a set with these places costs at least, and how many choices it misses."""
+        cost, missing, counted = sum(self._known[place].cost for place in places), 0, set[int]()
+        for needed in self._needed:
+            if places.isdisjoint(needed):
+                missing += 1
+                if counted.isdisjoint(needed):
+                    counted |= needed
+                    cost += min((self._known[place].cost for place in needed), default=0)
+        return cost, missing
 
 
 def _hopeless(jam: Jam, known: Sequence[Edit], places: frozenset[int], clock: Clock) -> frozenset[int]:

@@ -30,7 +30,7 @@ notes that would strike an engine without a part; or nobody knows, for the time 
 class Why(NamedTuple):
     """One thing of a plan: what it is, what it comes from, the claims that force it, and what another would cost.
 
-    ``more`` counts the cables or settings that a plan without it needs besides, where the goal chose it.
+    ``more`` counts the settings that a plan without it needs besides, where that goal chose it, and ``says`` words it.
     """
 
     what: str
@@ -38,6 +38,7 @@ class Why(NamedTuple):
     claims: tuple[Claim, ...] = ()
     more: int = 0
     says: str = ""
+    without: str = ""
 
 
 @dataclass(frozen=True)
@@ -51,32 +52,31 @@ class WhyPossible:
 
 def whys(jam: Jam, plan: Plan, clock: Clock, tell: Tell = lambda: None) -> Iterator[Why]:
     """Why each cable, channel, pan and level is as it is, in the order of the plan's sheet."""
-    for what, instead in _questions(jam, plan):
-        yield _because(jam, plan, instead, clock, tell)._replace(what=what)
+    for what, without, instead in _questions(jam, plan):
+        yield _because(jam, plan, instead, clock, tell)._replace(what=what, without=without)
     yield from _engines(jam, plan)
 
 
-def _questions(jam: Jam, plan: Plan) -> Iterator[tuple[str, Wish]]:
-    """Each thing that somebody may ask about, and the wish that there be another way."""
+def _questions(jam: Jam, plan: Plan) -> Iterator[tuple[str, str, Wish]]:
+    """Each thing that somebody may ask about, what to do without it, and the wish for that."""
     for cable in plan.cables:
-        yield worded(cable), _without_cable(cable)
+        empty = _sender(cable)
+        shunned = Shunned(ports=(empty,)) if cable.kind in MIDI_KINDS else Shunned(jacks=(empty,))
+        yield worded(cable), f"with {empty} left empty", Avoid(avoid=shunned)
     for part, planned in plan.parts.items():
         stands = jam.rig.tracks[Spot.parse(planned.track)].stands
         first = jam.layer_of(part)[0] == part
         if first and isinstance(stands, int) and planned.channel not in (None, stands):
             what = f"channel {planned.channel} instead of {stands} for {listing(jam.layer_of(part))}"
-            yield what, Keep(keep=Kept(part=part, channel=stands))
+            yield what, f"on channel {stands}", Keep(keep=Kept(part=part, channel=stands))
         if planned.pan != "centre":
-            yield f"pan {planned.pan} for {part}", Keep(keep=Kept(part=part, pan="centre"))
+            yield f"pan {planned.pan} for {part}", "at centre", Keep(keep=Kept(part=part, pan="centre"))
 
 
-def _without_cable(cable: Cable) -> Wish:
-    """That the cable's sending end, or the single end of a breakout, stays empty."""
-    ends = (cable.source, cable.to)
-    single = next(end for end in ends if isinstance(end, str))
-    sends = cable.source if isinstance(cable.source, str) else single
-    midi = cable.kind in MIDI_KINDS
-    return Avoid(avoid=Shunned(ports=(sends,)) if midi else Shunned(jacks=(sends,)))
+def _sender(cable: Cable) -> str:
+    """The socket that a cable comes from; of a breakout that sends from two, the single one that it goes to."""
+    single = next(end for end in (cable.source, cable.to) if isinstance(end, str))
+    return cable.source if isinstance(cable.source, str) else single
 
 
 def _because(jam: Jam, plan: Plan, instead: Wish, clock: Clock, tell: Tell) -> Why:
@@ -92,8 +92,18 @@ def _because(jam: Jam, plan: Plan, instead: Wish, clock: Clock, tell: Tell) -> W
     other = search(jam.changed(intents=(*jam.intents, instead)), time_limit=clock.left)
     if not isinstance(other, Planned) or other.best.status != "proved":
         return Why("", "time")
-    more = goals(other.best).settings_moved - goals(plan).settings_moved
-    return Why("", "settings" if more else "tidy", more=more)
+    had, has = goals(plan), goals(other.best)
+    if has.silenced > had.silenced:
+        more = has.silenced - had.silenced
+        return Why("", "settings", more=more, says=f"{_number(more, 'more engine')} would have to be at level zero")
+    more = has.settings_moved - had.settings_moved
+    if not more:
+        return Why("", "tidy")
+    return Why("", "settings", more=more, says=f"{_number(more, 'more setting')} would have to move")
+
+
+def _number(count: int, one: str) -> str:
+    return f"{count} {one}" if count == 1 else f"{count} {one}s"
 
 
 def _engines(jam: Jam, plan: Plan) -> Iterator[Why]:

@@ -46,13 +46,20 @@ def _drawer(jam: Jam, claims: Iterable[Claim]) -> Iterator[easing.Ease]:
 def _channels(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
     """The 16 channels of a cable (MIDI 1.0 Detailed Specification 4.2.1, p. 3), without those that are avoided."""
     parts = {claim.parts[0] for claim in claims if claim.piece[0] == "part"}
-    layers = [layer for layer in jam.layers if not parts.isdisjoint(layer)]
+    layers = [layer for layer in jam.layers if any(_needs_midi(jam, part) for part in parts.intersection(layer))]
     avoided = [claim.piece[1] for claim in claims if claim.piece[0] == "channel"]
     left = len(ALL_CHANNELS) - len(avoided)
     if len(layers) > left:
         avoiding = f", and you avoid all but {left}" if avoided else ""
         said = f"a MIDI cable has {len(ALL_CHANNELS)} channels{avoiding}"
         yield easing.Ease(easing.Fact("channels", said, left, len(layers)))
+
+
+def _needs_midi(jam: Jam, part: str) -> bool:
+    """Whether no engine of the place that is stated for the part is played by a track of its own box."""
+    inside = {Spot(spot.box, track.plays) for spot, track in jam.rig.tracks.items() if track.plays is not None}
+    on = jam.parts[part].on
+    return not any(on in (spot.box, str(spot)) for spot in inside)
 
 
 def _effects(jam: Jam, effect: str) -> Iterator[easing.Ease]:
@@ -90,8 +97,10 @@ def _shifts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
         best = [spot for spot, shift in reach.items() if shift == farthest]
         wanted = abs(_intent_of(jam, claim).shift[part])
         if wanted > farthest:
-            said = f"{some(best)} can shift by {farthest} semitones either way"
-            if len(best) < len(reach):
+            said = f"{some(best)} can shift by {farthest} semitones either way" if farthest else "nothing can shift"
+            if not farthest:
+                said += " here" if on is None else f" on {on}"
+            elif len(best) < len(reach):
                 said += ", and nothing farther" if on is None else f", and nothing on {on} farther"
             yield easing.Ease(easing.Fact("shift", said, farthest, wanted))
 
@@ -108,7 +117,8 @@ def _programs(jam: Jam) -> Iterator[easing.Ease]:
             few = [Spot(name, engine.name) for engine in box.engines if engine.program_change == obeys]
             verb = ("obey" if obeys else "ignore") + ("s" if len(few) == 1 else "")
             said = f"{some(few)} {verb} program changes"
-            yield easing.on_box(name, "program", said, easing.with_twins(few, program_change=not obeys))
+            other = easing.with_twins if obeys else easing.engines_among
+            yield easing.on_box(name, "program", said, other(few, program_change=not obeys))
         mute = [Spot(name, track.name) for track in box.tracks if not track.program_change]
         if mute:
             said = f"{some(mute)} {'send' if len(mute) > 1 else 'sends'} no program changes"

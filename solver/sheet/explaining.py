@@ -14,9 +14,9 @@ from solver.reasons.easing import Fact
 from solver.reasons.edits import ELSEWHERE, Edit
 from solver.reasons.explained import Clash, WhyImpossible
 from solver.reasons.repairs import Repair
-from solver.sheet.cells import clean, wrap
+from solver.sheet.cells import NO_BREAK, clean, wrap
 from solver.sheet.claims import Path, Said, path_of, said
-from solver.sheet.words import counted
+from solver.sheet.words import counted, spans
 
 
 class Source(NamedTuple):
@@ -26,6 +26,11 @@ class Source(NamedTuple):
     line: Callable[[Path], int | None]
 
 
+TELLING = (
+    *("offers", "shift", "channels", "drawer", "wiring", "in", "hears", "sends", "program", "owner", "key"),
+    *("pan", "copy", "sum", "jack", "stereo", "clock", "side", "strip", "track", "engine", "thru", "out"),
+)
+"""Kinds of facts, the one that tells most first: what is peculiar before what there could be more of."""
 MOST_SHOWN = 3
 """Conflicts of one group that are told in full."""
 MOST_ROWS = 8
@@ -59,15 +64,11 @@ def explained_text(jam: Jam, why: WhyImpossible, source: Source, width: int) -> 
 
 def headline(jam: Jam, clash: Clash) -> str:
     """The conflict in one line, with what it needs and what there is."""
-    counted_facts = [fact for fact in clash.facts if fact.needs is not None]
-    if counted_facts:
-        return _arithmetic(jam, clash, counted_facts[0])
-    if clash.facts:
-        return clash.facts[0].sentence
-    count = len(clash.conflict.statements)
-    return (
-        "this cannot be had on these boxes" if count == 1 else f"these {count} wishes do not go together on these boxes"
-    )
+    if not clash.facts:
+        one = len(clash.conflict.statements) == 1
+        return "this cannot be had on these boxes" if one else "these do not go together on these boxes"
+    first = min(clash.facts, key=lambda fact: TELLING.index(fact.kind))
+    return first.sentence if first.needs is None else _arithmetic(jam, clash, first)
 
 
 def sentence(jam: Jam, text: str) -> str:
@@ -112,6 +113,8 @@ def _clash(jam: Jam, clash: Clash, number: int, source: Source, width: int) -> l
     text += rows_text(jam, clash.conflict.claims, gear, source, width)
     if clash.conflict.minimal:
         proof = "Proved twice. Without any one of your lines above, the others can be had together."
+        if len(clash.conflict.statements) == 1:
+            proof = "Proved twice."
     else:
         proof = "Proved twice. The time was too short to show that every line above is needed."
     return [*text, *wrap(proof, width, "   ", "   ")]
@@ -140,7 +143,9 @@ def _rows(jam: Jam, claims: Sequence[Claim], source: Source) -> list[tuple[str, 
         together.setdefault((apart, saying[1:], bool(saying.who)), []).append((source.line(path), saying))
     rows = []
     for some in together.values():
-        names = dict.fromkeys(name for _, saying in some for name in saying.who)
+        names = list(dict.fromkeys(name for _, saying in some for name in saying.who))
+        if all(map(str.isdecimal, names)):
+            names = spans(map(int, names))
         rows.append((_place(source, [line for line, _ in some]), str(some[0][1]._replace(who=tuple(names)))))
     return rows
 
@@ -163,7 +168,10 @@ def _repairs(jam: Jam, why: WhyImpossible, source: Source, width: int) -> list[s
     found = why.repaired.repairs
     if not found:
         said = "No way out was found among the changes that hardpan knows"
-        return wrap(f"{said}{'' if why.repaired.done else ' in the time given'}.", width)
+        if why.repaired.done:
+            return wrap(f"{said}.", width)
+        following = f"Next: hardpan explain {source.file} --all takes the time that it needs."
+        return [*wrap(f"{said} in the time given.", width), *wrap(following, width)]
     text = ["Ways out, cheapest first"]
     for number, repair in enumerate(found, start=1):
         text += _repair(jam, number, repair, source, width)
@@ -185,9 +193,9 @@ def _repair(jam: Jam, number: int, repair: Repair, source: Source, width: int) -
 
 
 def _says(edit: Edit, repair: Repair) -> str:
-    if edit.cost == ELSEWHERE and edit.path[-1] in ("on", "sound"):
-        return f"{edit.says}; the plan takes {repair.planned.best.parts[str(edit.path[1])].engine}"
-    return edit.says
+    if edit.kind == ELSEWHERE and edit.path[-1] in ("on", "sound"):
+        return f"{edit.says} (the plan takes {repair.planned.best.parts[str(edit.path[1])].engine})"
+    return edit.says.replace(" %", f"{NO_BREAK}%")
 
 
 def edit_text(edit: Edit, source: Source) -> str:

@@ -9,6 +9,7 @@ from solver.reasons.conflicts import Conflict
 from solver.reasons.explained import Clash, Fewer, Instead, WhyImpossible
 from solver.reasons.repairs import Repair
 from solver.reasons.whys import WhyPossible
+from solver.sheet.cells import clean
 from solver.sheet.claims import said
 from solver.sheet.explaining import Source, edit_text, headline
 from solver.sheet.text import goals_of
@@ -37,7 +38,7 @@ def clash_data(jam: Jam, clash: Clash) -> dict[str, object]:
         "facts": [fact.sentence for fact in clash.facts],
         "minimal": clash.conflict.minimal,
         "headline": headline(jam, clash),
-        "says": [str(said(jam, claim, _there(clash))) for claim in clash.conflict.claims],
+        "says": [clean(str(said(jam, claim, _there(clash)))) for claim in clash.conflict.claims],
     }
 
 

@@ -14,8 +14,9 @@ from solver.sheet.text import compared, goals_of
 from solver.sheet.words import counted
 
 _SAID: Mapping[str, str] = {
-    "stated": "Forced: without it, these cannot all be had.",
-    "cables": "Needed for the fewest cables: without it, these take one more.",
+    "stated": "Forced: {without}, these cannot all be had.",
+    "cables": "Needed for the fewest cables: {without}, these take one more.",
+    "settings": "Chosen for the fewest settings: {without}, {says}.",
     "tidy": "A free choice: another would do as well; this one comes first in the files.",
     "time": "Not decided in the time given.",
 }
@@ -53,7 +54,9 @@ def instead_text(jam: Jam, asked: str, instead: Instead, source: Source, width: 
         title = headline(jam, instead.clash)
         facts = [fact.sentence for fact in instead.clash.facts if fact.sentence not in title]
         text = wrap(f"Impossible, proved, with {asked}: {sentence(jam, title)}.", width)
-        return _joined([*text, *rows_text(jam, instead.clash.conflict.claims, facts, source, width)])
+        shown = "" if instead.clash.conflict.minimal else "Perhaps not all of these lines are needed; the time was up."
+        rows = rows_text(jam, instead.clash.conflict.claims, facts, source, width)
+        return _joined([*text, *rows, *(wrap(shown, width) if shown else [])])
     assert instead.after is not None
     before, after = instead.before.best, instead.after.best
     had, has = goals_of(before), goals_of(after)
@@ -69,13 +72,8 @@ def _why(jam: Jam, one: Why, number: int, source: Source, width: int) -> list[st
     text = wrap(f"{sentence(jam, one.what)}.", width, f"{number}. ", "   ")
     if one.because == "notes":
         return [*text, *wrap(f"{one.says[0].upper()}{one.says[1:]}.", width, "   ", "   ")]
-    if one.because == "settings":
-        more = counted(one.more, "more setting", "more settings")
-        return [
-            *text,
-            *wrap(f"Chosen for the fewest settings: without it, {more} would have to move.", width, "   ", "   "),
-        ]
-    return [*text, *wrap(_SAID[one.because], width, "   ", "   "), *rows_text(jam, one.claims, (), source, width)]
+    told = _SAID[one.because].format(without=one.without, says=one.says)
+    return [*text, *wrap(told, width, "   ", "   "), *rows_text(jam, one.claims, (), source, width)]
 
 
 def _joined(lines: list[str]) -> str:

@@ -23,6 +23,17 @@ def counted(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
 
+def spans(numbers: Iterable[int]) -> list[str]:
+    """Numbers with runs of three or more put together: ``["1", "3 to 9"]``."""
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return [word for run in runs for word in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run))]
+
+
 def time_taken(seconds: float) -> str:
     """A time in steps so coarse that two runs over the same files say the same."""
     for step in _SECONDS:

@@ -114,8 +114,8 @@ def test_no_change_is_told_that_is_not_needed_where_many_are_alike() -> None:
 
 
 def test_the_seeds_have_repairs_of_every_price() -> None:
-    told = {edit.cost for seed in SEEDS for repair in _repaired(seed)[1].repairs for edit in repair.edits}
-    told |= {edit.cost for repair in _three_winds()[1].repairs for edit in repair.edits}
+    told = {edit.kind for seed in SEEDS for repair in _repaired(seed)[1].repairs for edit in repair.edits}
+    told |= {edit.kind for repair in _three_winds()[1].repairs for edit in repair.edits}
     assert told == set(COSTS) == {AMOUNT, ELSEWHERE, CABLE, MONO, GEAR, WISH, PART}
 
 
@@ -168,7 +168,7 @@ WISHES: tuple[Table, ...] = (
 
 def test_a_part_left_out_is_left_out_of_every_intent() -> None:
     of = dock_and_reef(*WISHES)
-    out = {edit.path[1]: edit for edit in edits(of) if edit.cost == PART}
+    out = {edit.path[1]: edit for edit in edits(of) if edit.kind == PART}
     layer: Table = {"layer": ["bass"], "shift": {"bass": -12}}
     wet: Table = {"treat": ["bass", "arp"], "with": {"reverb": 20}}
     left = ({"separate": ["bass", "arp"]}, wet, WISHES[6], *WISHES[8:])
@@ -188,7 +188,7 @@ FILES = (
     *("one-rope-two-ears", "few-lamps", "open-ears", "turned-pages", "two-hands", "wide-and-alone"),
 )
 BY_HAND = {
-    *((AMOUNT, "with", "other"), (AMOUNT, "shift", "other"), (WISH, "shift", "other"), (ELSEWHERE, "sound", "gone")),
+    *((AMOUNT, "with", "other"), (AMOUNT, "shift", "other"), (WISH, "shift", "gone"), (ELSEWHERE, "sound", "gone")),
     *((ELSEWHERE, "on", "gone"), (ELSEWHERE, "on", "other"), (ELSEWHERE, "from", "other"), (MONO, "mains", "other")),
     *((CABLE, "din", "other"), (CABLE, "3.5 stereo > 2x 6.35 mono", "new"), (ELSEWHERE, "program", "other")),
     *((WISH, "separate", "other"), (WISH, "intent", "gone"), (WISH, "channels", "other")),
@@ -203,9 +203,9 @@ def _of_the_file(name: str) -> tuple[Edit, ...]:
     return tuple(
         edit
         for edit in edits(of)
-        if edit.cost not in (GEAR, PART)
+        if edit.kind not in (GEAR, PART)
         and edited(of, [edit]) is not None
-        and (edit.cost != MONO or name == "one-rope-two-ears")
+        and (edit.kind != MONO or name == "one-rope-two-ears")
     )
 
 
@@ -214,9 +214,9 @@ def test_edits_of_every_kind_are_made_by_hand() -> None:
 
 
 def _sort(edit: Edit) -> tuple[int, str, str]:
-    assert edit.cost != CABLE or edit.new == (edit.old or 0) + 1
+    assert edit.kind != CABLE or edit.new == (edit.old or 0) + edit.times
     key = next(step for step in reversed(edit.path) if isinstance(step, str))
-    return edit.cost, key, "new" if edit.old is None else "gone" if edit.new is None else "other"
+    return edit.kind, key, "new" if edit.old is None else "gone" if edit.new is None else "other"
 
 
 @pytest.mark.parametrize("name", FILES)

@@ -126,7 +126,7 @@ def test_a_channel_is_chosen_for_the_fewest_settings() -> None:
 def test_a_choice_is_free() -> None:
     mirrored = module(out=[named("MAIN", mono="OUT"), named("MORE", mono="P", mirrors="MAIN")])
     of = dock_and_reef(parts=BASS, reef=mirrored)
-    assert _told(of)[OUT][1:] == ("tidy", (), 0, "")
+    assert _told(of)[OUT][1:5] == ("tidy", (), 0, "")
     assert _goals(_with(of, _jack("reef/OUT"))) == _goals(of)
     # The arp stays right; the bass goes left, or to another outlet: one setting either way.
     outs = [named("MAIN", left="L", right="R"), named("A", mono="A")]
@@ -134,7 +134,7 @@ def test_a_choice_is_free() -> None:
     kept = {"keep": {"part": "arp", "pan": "right"}}
     places = {"bass": {"on": "reef/1"}, "arp": {"on": "reef/2"}}
     of = dock_and_reef(APART, kept, parts=places, reef=module(out=outs, engine=engines))
-    assert _told(of)["pan left for bass"][1:] == ("tidy", (), 0, "")
+    assert _told(of)["pan left for bass"][1:5] == ("tidy", (), 0, "")
     assert _told(of)["pan right for arp"].because == "stated"
     three = module(engine=[named(str(n), channel=1) for n in range(1, 4)])
     of = dock_and_reef(parts=BASS, dock=ONE_LANE, reef=three)
@@ -148,7 +148,7 @@ def test_engines_make_way_for_notes() -> None:
     engines = [named(name, channels=channels) for name, channels in fixed.items()]
     engines += [named("3", channel=5, can_be_off=True), named("5", channel=7)]
     of = dock_and_reef(parts={"bass": {"on": "reef/1"}}, reef=module(engine=engines))
-    told = {what: why[1:] for what, why in _told(of).items() if what.startswith("reef/")}
+    told = {what: why[1:5] for what, why in _told(of).items() if what.startswith("reef/")}
     empty = ("notes", (), 0, "it has no part, and would sound for bass where it stands")
     assert told == {
         "reef/2 at level zero": empty,
