@@ -1,5 +1,6 @@
 """``hardpan explain``: why a jam is impossible and what the ways out are, or why its plan is as it is."""
 
+from functools import partial
 from pathlib import Path
 from typing import NoReturn
 
@@ -15,7 +16,8 @@ from solver.outcome import Impossible, Undecided
 from solver.reading import line_finder, read_jam, read_wish
 from solver.reasons.explained import Fewer, Instead, WhyImpossible, fewer, instead
 from solver.reasons.whys import WhyPossible
-from solver.sheet.explaining import Source, explained_text
+from solver.sheet.edits import Source
+from solver.sheet.explaining import explained_text
 from solver.sheet.reasons_data import explained_data, fewer_data, instead_data, whys_data
 from solver.sheet.text import plan_text
 from solver.sheet.whys import fewer_text, instead_text, whys_text
@@ -41,7 +43,7 @@ def command(  # noqa: PLR0917  one argument an option
         jam = read_jam(file)
         source = Source(str(file), line_finder(file))
         with telling() as tell:
-            found: Found = Impossible(0)
+            found: Found | WhyImpossible = Impossible(0)
             if wish is not None:
                 found = instead(jam, read_wish(wish, jam, "--why-not"), time_limit, tell)
             elif why_fewer:
@@ -52,18 +54,20 @@ def command(  # noqa: PLR0917  one argument an option
             raise click.UsageError("--repair is for a jam that is impossible; this one can be had.")
         if isinstance(found, WhyImpossible) and number is not None:
             _give_repaired(answer, found, number)
+        if isinstance(found, WhyImpossible):
+            width = line_width()
+            text = partial(explained_text, jam, found, source, width, every)
+            answer.give(text, lambda: explained_data(jam, found, source))
+            leave(Exit.FAILED)
         _give(answer, jam, found, source, wish or "")
 
 
-Found = WhyImpossible | WhyPossible | Fewer | Instead | Impossible | Undecided
+Found = WhyPossible | Fewer | Instead | Impossible | Undecided
 
 
 def _give(answer: Answer, jam: Jam, found: Found, source: Source, wish: str) -> NoReturn:
     width = line_width()
     match found:
-        case WhyImpossible():
-            answer.give(lambda: explained_text(jam, found, source, width), lambda: explained_data(jam, found, source))
-            leave(Exit.FAILED)
         case WhyPossible():
             answer.give(lambda: whys_text(jam, found, source, width), lambda: whys_data(jam, found))
         case Fewer():
@@ -79,6 +83,8 @@ def _give(answer: Answer, jam: Jam, found: Found, source: Source, wish: str) -> 
 
 def _give_repaired(answer: Answer, why: WhyImpossible, number: int) -> NoReturn:
     found = why.repaired.repairs
+    if not found:
+        raise click.UsageError("--repair: no way out was found in the time given.")
     if number > len(found):
         raise click.UsageError(f"--repair takes a number from 1 to {len(found)}: so many ways out were found.")
     repair = found[number - 1]

@@ -16,13 +16,13 @@ from solver.reasons import easing
 def box_facts(jam: Jam) -> Iterator[easing.Ease]:
     """The facts of each box in turn, and then those of how boxes fit together."""
     for name, box in jam.boxes.items():
-        yield from _counted(name, box, hears=name == jam.ears.box)
+        yield from _counted(name, box, hears=name == jam.ears.box, leads=name == jam.leader)
         yield from _notes(name, box)
         yield from _sounds(name, box)
     yield from _sockets(jam)
 
 
-def _counted(name: str, box: Box, hears: bool) -> Iterator[easing.Ease]:
+def _counted(name: str, box: Box, hears: bool, leads: bool) -> Iterator[easing.Ease]:
     """What there could be one more of."""
     if box.strips or hears:
         strips = f": {some(strip.name for strip in box.strips)}" if box.strips else ""
@@ -42,7 +42,7 @@ def _counted(name: str, box: Box, hears: bool) -> Iterator[easing.Ease]:
                 name, "stereo", f"{name} has no stereo outlet", partial(easing.one_more_outlet, stereo=True)
             )
     lanes = [track for track in box.tracks if track.plays is None]
-    if lanes:
+    if lanes or leads:
         said = f"{name} has {easing.number(len(lanes), 'track')} for other boxes"
         yield easing.on_box(name, "track", said, easing.one_more_track, len(lanes))
 
@@ -69,11 +69,11 @@ def _notes(name: str, box: Box) -> Iterator[easing.Ease]:
             heard = "all channels" if channels == "all" else _only("channel", channels)
             said = f"{some(few)} {'listen' if len(few) > 1 else 'listens'} to {heard}"
             yield easing.on_box(name, "hears", said, easing.engines_among(few, channels=ALL_CHANNELS, channel=None))
-    for lanes in dict.fromkeys(track.channels for track in box.tracks if track.plays is None):
+    for lanes in dict.fromkeys(track.channels for track in box.tracks):
         if lanes != ALL_CHANNELS:
             few = [Spot(name, track.name) for track in box.tracks if track.channels == lanes]
             said = f"{some(few)} {'send' if len(few) > 1 else 'sends'} on {_only('channel', lanes)}"
-            yield easing.on_box(name, "sends", said, partial(easing.all_tracks, channels=ALL_CHANNELS))
+            yield easing.on_box(name, "sends", said, easing.tracks_among(few, channels=ALL_CHANNELS, channel=None))
 
 
 def _sounds(name: str, box: Box) -> Iterator[easing.Ease]:

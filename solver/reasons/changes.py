@@ -46,8 +46,6 @@ def _of_intents(jam: Jam) -> Iterator[Edit]:
         at: Path = ("intent", place)
         statement = dotted(*at)
         whole = intent.model_dump(by_alias=True, exclude_defaults=True)
-        cost = MONO if isinstance(intent, Stereo) else WISH
-        yield Edit(cost, f"left out: {_named(intent)}", statement, at, whole, None)
         yield from _shorter(intent, statement, at)
         match intent:
             case Treat():
@@ -65,6 +63,21 @@ def _of_intents(jam: Jam) -> Iterator[Edit]:
                     says = f"{part} changes its sound by program change too"
                     new = [*intent.program, part]
                     yield Edit(ELSEWHERE, says, statement, (*at, "program"), list(intent.program), new)
+        cost = MONO if isinstance(intent, Stereo) else WISH
+        yield Edit(cost, f"left out: {_named(intent)}", statement, at, whole, None)
+    yield from _players(jam)
+
+
+def _players(jam: Jam) -> Iterator[Edit]:
+    """Another box than the leader plays a layer of which nothing says who plays it."""
+    stated = {part for _, intent in jam.stated(Play) for part in intent.play}
+    place = len(jam.intents)
+    for layer in jam.layers:
+        for name, box in jam.boxes.items():
+            if box.tracks and name != jam.leader and stated.isdisjoint(layer):
+                new = {"play": list(layer), "from": name}
+                yield Edit(ELSEWHERE, f"{name} plays {listing(layer)}", "", ("intent", place), None, new)
+                place += 1
 
 
 def _shorter(intent: Intent, statement: str, at: Path) -> Iterator[Edit]:

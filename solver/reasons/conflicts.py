@@ -66,10 +66,10 @@ def conflict_in(trial: Trial, kept: Claims) -> Conflict:
 
 
 def unrelated(found: Sequence[Conflict]) -> tuple[tuple[Conflict, ...], ...]:
-    """The conflicts in groups: two that share a claim are in one group, however far around."""
+    """The conflicts in groups: two that share a statement are in one group, however far around."""
     groups: list[list[Conflict]] = []
     for conflict in found:
-        near = [group for group in groups if any(set(conflict.claims) & set(other.claims) for other in group)]
+        near = [group for group in groups if any(set(conflict.statements) & set(other.statements) for other in group)]
         groups = [group for group in groups if group not in near]
         groups.append([*(other for group in near for other in group), conflict])
     order = {conflict: place for place, conflict in enumerate(found)}

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, NamedTuple
 
-from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip
+from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip, Track
 from solver.gear.cables import Kind
 from solver.gear.words import DUCKING, Spot
 from solver.jam.jam import Jam
@@ -21,6 +21,7 @@ class Fact(NamedTuple):
     sentence: str
     has: int | None = None
     needs: int | None = None
+    box: str = ""
 
 
 class Ease(NamedTuple):
@@ -33,7 +34,9 @@ class Ease(NamedTuple):
 
 def on_box(name: str, kind: str, said: str, change: Callable[[Box], Box], has: int | None = None) -> Ease:
     """A fact of one box, and the change that eases it."""
-    return Ease(Fact(kind, said, has), lambda jam: jam.changed(boxes={**jam.boxes, name: change(jam.boxes[name])}))
+    return Ease(
+        Fact(kind, said, has, box=name), lambda jam: jam.changed(boxes={**jam.boxes, name: change(jam.boxes[name])})
+    )
 
 
 def number(count: int, one: str) -> str:
@@ -83,9 +86,15 @@ def with_twins(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
     return change
 
 
-def all_tracks(box: Box, **changes: Any) -> Box:
-    """The box with a change of all its tracks."""
-    return box.model_copy(update={"tracks": tuple(track.model_copy(update=changes) for track in box.tracks)})
+def tracks_among(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
+    """A change of these tracks of a box."""
+    names = {spot.name for spot in few}
+
+    def change(box: Box) -> Box:
+        tracks = (track.model_copy(update=changes) if track.name in names else track for track in box.tracks)
+        return box.model_copy(update={"tracks": tuple(tracks)})
+
+    return change
 
 
 def all_ports(box: Box, **changes: Any) -> Box:
@@ -159,8 +168,9 @@ def one_more_outlet(box: Box, stereo: bool) -> Box:
 
 def one_more_track(box: Box) -> Box:
     """The box with one more track for other boxes."""
-    last = [track for track in box.tracks if track.plays is None][-1]
-    more = last.model_copy(update={"name": f"track {len(box.tracks) + 1} more"})
+    name = f"track {len(box.tracks) + 1} more"
+    last = next((track for track in reversed(box.tracks) if track.plays is None), Track(name=name))
+    more = last.model_copy(update={"name": name})
     return box.model_copy(update={"tracks": (*box.tracks, more)})
 
 

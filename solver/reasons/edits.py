@@ -78,6 +78,8 @@ def edited(jam: Jam, changes: Iterable[Edit]) -> Jam | None:
             at: Any = data
             for step in edit.path[:-1]:
                 at = at[step] if isinstance(step, int) else at.setdefault(step, {})
+            if isinstance(at, list):
+                at += [None] * (int(edit.path[-1]) + 1 - len(at))
             if edit.new is None and isinstance(at, dict):
                 del at[edit.path[-1]]
             else:

@@ -136,7 +136,8 @@ def _why_impossible(trial: Trial, every: bool, report: Report | None) -> WhyImpo
     clock = trial.clock
 
     def share(seconds: float) -> Clock:
-        return Clock(None if every else seconds, clock)
+        left = None if clock.left is None else clock.left / 2
+        return Clock(left if every else seconds if left is None else min(seconds, left), clock)
 
     found = conflicts(trial.timed(share(CONFLICT_SECONDS), trial.tell), None if every else MOST_CONFLICTS)
     confirmed = []

@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 
+from solver.gear.words import Spot
 from solver.jam.claims import Claim
+from solver.jam.jam import Jam
 from solver.reasons.box_facts import box_facts
 from solver.reasons.easing import Fact
 from solver.reasons.trial import TooManyReadingsError, Trial
@@ -35,4 +37,17 @@ def facts(trial: Trial, claims: Iterable[Claim]) -> Iterator[Fact]:
         with suppress(TooManyReadingsError):
             if not trial.within(steps[-1]).fails(listed):
                 enough = (n for n, eased in enumerate(steps, 1) if not trial.within(eased).fails(listed))
-                yield fact if fact.has is None else fact._replace(needs=fact.has + next(enough))
+                yield fact if fact.has is None else _counted(jam, fact, fact.has + next(enough), listed)
+
+
+def _counted(jam: Jam, fact: Fact, needs: int, claims: Iterable[Claim]) -> Fact:
+    """The fact with what is needed, both without what the claims avoid of it."""
+    avoided = 0
+    for claim in claims:
+        spot = Spot.parse(claim.piece[-1])
+        if claim.piece[0] == "jack" and spot.box == fact.box:
+            avoided += fact.kind == ("side" if jam.rig.jacks[spot].sends else "strip")
+        elif claim.piece[0] == "port" and spot.box == fact.box:
+            avoided += fact.kind == ("thru" if jam.rig.ports[spot].passes_on else "out")
+    said = f"{fact.sentence}, and you avoid {avoided} of them" if avoided else fact.sentence
+    return fact._replace(sentence=said, has=(fact.has or 0) - avoided, needs=needs - avoided)

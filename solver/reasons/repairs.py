@@ -19,7 +19,7 @@ from solver.search.solve import Clock
 
 MOST_REPAIRS = 5
 MOST_ALIKE = 2
-"""How many repairs of one kind are told: the same thing of several parts."""
+"""How many repairs of one kind are told: the same thing of several parts; one where it is to leave a part out."""
 MOST_TRIED = 40
 """How many sets of changes are tried after the cheapest repair is found."""
 MARGIN = 4
@@ -72,7 +72,7 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
         kind = tuple((edit.kind, edit.path[0], edit.path[2:]) for edit in chosen)
         if any(some <= changed for some in enough):
             continue
-        if kinds[kind] == MOST_ALIKE and all(edit.kind == PART for edit in chosen):
+        if kinds[kind] and all(edit.kind == PART for edit in chosen):
             enough.append(changed)
             continue
         tell()

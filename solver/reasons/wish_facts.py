@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 
@@ -22,6 +23,9 @@ def counted_facts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
 def wish_facts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
     """What matters to the kinds of wishes that there are among the claims."""
     kinds = {claim.piece[0] for claim in claims}
+    yield from _homes(jam, claims)
+    yield from _amounts(jam, claims)
+    yield from _offered_there(jam, claims)
     for effect in _wanted(jam, claims):
         yield from _effects(jam, effect)
     yield from _shifts(jam, claims)
@@ -62,13 +66,49 @@ def _needs_midi(jam: Jam, part: str) -> bool:
     return not any(on in (spot.box, str(spot)) for spot in inside)
 
 
+def _offered_there(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
+    """Boxes that do not offer the effect that is wanted in them."""
+    stated = {(c.statement, *c.piece[1:]) for c in claims if c.piece[0] == "treat"}
+    wanted = (w for w in jam.wanted if w.amount and w.at and (w.statement, w.part, w.effect) in stated)
+    for at, effect in dict.fromkeys((want.at, want.effect) for want in wanted):
+        if not any(e.spot.box == at and effect in thing.offers for e, thing in jam.rig.emitters.items()):
+            yield easing.Ease(easing.Fact("offers", f"{at} offers no {effect}"))
+
+
+def _homes(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
+    """Engines that several parts are to live on, and sounds that no engine of the place has."""
+    on = {claim.parts[0]: jam.parts[claim.parts[0]].on for claim in claims if claim.piece[0] == "on"}
+    for place, parts in Counter(on.values()).items():
+        if parts > 1 and place is not None and "/" in place:
+            yield easing.Ease(easing.Fact("holds", f"{place} holds one part", 1, parts))
+    for part, sound in ((c.parts[0], jam.parts[c.parts[0]].sound) for c in claims if c.piece[0] == "sound"):
+        place = on.get(part)
+        engines = [e for spot, e in jam.rig.engines.items() if place in (None, spot.box, str(spot))]
+        if all(engine.sound != sound for engine in engines):
+            where = "no engine here" if place is None else f"{place}" if "/" in place else f"no engine of {place}"
+            verb = "has not" if place is not None and "/" in place else "has"
+            yield easing.Ease(easing.Fact("sound", f'{where} {verb} the sound "{sound}"'))
+
+
+def _amounts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
+    """Parts of which several amounts of one effect are wanted."""
+    stated = {(c.statement, *c.piece[1:]) for c in claims if c.piece[0] == "treat"}
+    wanted: dict[tuple[str, str], set[int]] = {}
+    for want in jam.wanted:
+        if (want.statement, want.part, want.effect) in stated:
+            wanted.setdefault((want.part, want.effect), set()).add(want.amount)
+    for (part, effect), amounts in wanted.items():
+        if len(amounts) > 1:
+            yield easing.Ease(easing.Fact("amounts", f"{part} can have one amount of {effect}", 1, len(amounts)))
+
+
 def _effects(jam: Jam, effect: str) -> Iterator[easing.Ease]:
     """Who offers an effect, and what can trigger it."""
     able = [e.spot for e, thing in jam.rig.emitters.items() if effect in thing.offers]
     if not able:
         yield easing.Ease(easing.Fact("offers", f"no box here offers {effect}"))
         return
-    said = f"{some(able)} {'offer' if len(able) > 1 else 'offers'} {effect}"
+    said = f"only {some(able)} {'offer' if len(able) > 1 else 'offers'} {effect}"
     yield easing.Ease(
         easing.Fact("offers", said), partial(easing.every_box, change=partial(easing.offering, effect=effect))
     )
@@ -122,7 +162,7 @@ def _programs(jam: Jam) -> Iterator[easing.Ease]:
         mute = [Spot(name, track.name) for track in box.tracks if not track.program_change]
         if mute:
             said = f"{some(mute)} {'send' if len(mute) > 1 else 'sends'} no program changes"
-            yield easing.on_box(name, "program", said, partial(easing.all_tracks, program_change=True))
+            yield easing.on_box(name, "program", said, easing.tracks_among(mute, program_change=True))
 
 
 def _owners(jam: Jam) -> Iterator[easing.Ease]:

@@ -2,32 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from pathlib import PurePath
-from typing import NamedTuple
+from collections.abc import Iterable, Sequence
 
 from solver.flow.wording import listing
 from solver.jam.claims import Claim
 from solver.jam.jam import Jam
-from solver.reading.writing import exact
 from solver.reasons.easing import Fact
 from solver.reasons.edits import ELSEWHERE, Edit
 from solver.reasons.explained import Clash, WhyImpossible
 from solver.reasons.repairs import Repair
 from solver.sheet.cells import NO_BREAK, clean, wrap
-from solver.sheet.claims import Path, Said, path_of, said
+from solver.sheet.claims import Said, path_of, said
+from solver.sheet.edits import Source, edit_text, place
 from solver.sheet.words import counted, spans
 
-
-class Source(NamedTuple):
-    """The jam file: its path, and the line on which a path of keys stands, or None where it does not say it."""
-
-    file: str
-    line: Callable[[Path], int | None]
-
-
 TELLING = (
-    *("offers", "shift", "channels", "drawer", "wiring", "in", "hears", "sends", "program", "owner", "key"),
+    *(
+        "holds",
+        "amounts",
+        "sound",
+        "offers",
+        "shift",
+        "channels",
+        "drawer",
+        "wiring",
+        "in",
+        "hears",
+        "sends",
+        "program",
+        "owner",
+        "key",
+    ),
     *("pan", "copy", "sum", "jack", "stereo", "clock", "side", "strip", "track", "engine", "thru", "out"),
 )
 """Kinds of facts, the one that tells most first: what is peculiar before what there could be more of."""
@@ -37,28 +42,30 @@ MOST_ROWS = 8
 """Rows of one conflict; where there are more, rows that say the same of several parts are put together."""
 
 
-def explained_text(jam: Jam, why: WhyImpossible, source: Source, width: int) -> str:
-    """Tell every group of conflicts, then the repairs.
+def explained_text(jam: Jam, why: WhyImpossible, source: Source, width: int, every: bool = False) -> str:
+    """Tell the conflicts, group by group, then the repairs.
 
     Args:
         jam: What was stated.
         why: Why that is impossible.
         source: The jam file.
         width: Cells a line.
+        every: Whether to tell every conflict, and not just a few of each group.
     """
     told = [f"Impossible, proved: no set of cables and settings meets every wish of {jam.title}."]
     if len(why.groups) > 1:
-        told.append(f"There are {len(why.groups)} reasons that have nothing to do with each other.")
+        told.append(f"There are {len(why.groups)} reasons that share no line of the file.")
     text = [line for one in told for line in wrap(one, width)]
     number = 0
     for group in why.groups:
-        for clash in group[:MOST_SHOWN]:
+        shown = group if every else group[:MOST_SHOWN]
+        for clash in shown:
             number += 1
             text += ["", *_clash(jam, clash, number, source, width)]
-        if len(group) > MOST_SHOWN:
-            more = counted(len(group) - MOST_SHOWN, "conflict of the same kind", "conflicts of the same kind")
-            text += ["", *wrap(f"And {more}.", width)]
-    text += ["", *wrap(_others(why, source.file), width), "", *_repairs(jam, why, source, width)]
+        if len(group) > len(shown):
+            more = counted(len(group) - len(shown), "more conflict", "more conflicts")
+            text += ["", *wrap(f"And {more} that share lines with these; --all tells each.", width)]
+    text += ["", *wrap(_others(why, source), width), "", *_repairs(jam, why, source, width)]
     return "".join(f"{line}\n" for line in text)
 
 
@@ -88,6 +95,9 @@ def _arithmetic(jam: Jam, clash: Clash, fact: Fact) -> str:
         return (
             f"{counted(len(amounts), 'amount')} of {listing(treated)}, {counted(fact.has or 0, 'side')} to carry them"
         )
+    if fact.kind in ("holds", "amounts"):
+        what = "part" if fact.kind == "holds" else "amount"
+        return f"{counted(fact.needs or 0, what)} wanted; {fact.sentence}"
     if fact.kind == "shift":
         return f"{counted(fact.needs or 0, 'semitone')} wanted; {fact.sentence}"
     names = {
@@ -139,29 +149,33 @@ def _rows(jam: Jam, claims: Sequence[Claim], source: Source) -> list[tuple[str, 
     together: dict[object, list[tuple[int | None, Said]]] = {}
     for claim in told:
         path, saying = path_of(jam, claim), said(jam, claim, there)
-        apart = path if len(told) <= MOST_ROWS else ()
+        apart: object = path if len(told) <= MOST_ROWS else ()
+        if claim.piece[0] == "separate" and not _all_pairs(told, claim):
+            apart = claim.piece
         together.setdefault((apart, saying[1:], bool(saying.who)), []).append((source.line(path), saying))
     rows = []
     for some in together.values():
         names = list(dict.fromkeys(name for _, saying in some for name in saying.who))
         if all(map(str.isdecimal, names)):
             names = spans(map(int, names))
-        rows.append((_place(source, [line for line, _ in some]), str(some[0][1]._replace(who=tuple(names)))))
+        rows.append((place(source, [line for line, _ in some]), str(some[0][1]._replace(who=tuple(names)))))
     return rows
 
 
-def _place(source: Source, found: Sequence[int | None]) -> str:
-    file = PurePath(source.file).name
-    known = sorted({line for line in found if line is not None})
-    if not known:
-        return file
-    return f"{file}:{known[0]}" + (f"-{known[-1]}" if len(known) > 1 else "")
+def _all_pairs(claims: Sequence[Claim], one: Claim) -> bool:
+    """Whether each two of the parts that a ``separate`` is told of are a pair of it."""
+    pairs = [claim.piece[1:] for claim in claims if claim.statement == one.statement and claim.piece[0] == "separate"]
+    count = len({part for pair in pairs for part in pair})
+    return len(pairs) == count * (count - 1) // 2
 
 
-def _others(why: WhyImpossible, file: str) -> str:
+def _others(why: WhyImpossible, source: Source) -> str:
     if why.all:
         return "There are no other conflicts."
-    return f"There may be other conflicts. hardpan explain {file} --all lists all of them, however long it takes."
+    found = (
+        "There may be other conflicts." if why.groups else "The time was too short to find out which lines these are."
+    )
+    return f"{found} Give it more: hardpan explain {source.shell} --all --time-limit 600"
 
 
 def _repairs(jam: Jam, why: WhyImpossible, source: Source, width: int) -> list[str]:
@@ -170,16 +184,16 @@ def _repairs(jam: Jam, why: WhyImpossible, source: Source, width: int) -> list[s
         said = "No way out was found among the changes that hardpan knows"
         if why.repaired.done:
             return wrap(f"{said}.", width)
-        following = f"Next: hardpan explain {source.file} --all takes the time that it needs."
+        following = f"Next: hardpan explain {source.shell} --all takes the time that it needs."
         return [*wrap(f"{said} in the time given.", width), *wrap(following, width)]
     text = ["Ways out, cheapest first"]
     for number, repair in enumerate(found, start=1):
         text += _repair(jam, number, repair, source, width)
-    return [*text, "", *wrap(f"Next: hardpan explain {source.file} --repair 1 shows the plan with the first.", width)]
+    return [*text, "", *wrap(f"Next: hardpan explain {source.shell} --repair 1 shows the plan with the first.", width)]
 
 
 def _repair(jam: Jam, number: int, repair: Repair, source: Source, width: int) -> list[str]:
-    changes = sentence(jam, listing(_says(edit, repair) for edit in repair.edits))
+    changes = sentence(jam, "; ".join(_says(edit, repair) for edit in repair.edits))
     proof = ", proved the cheapest" if repair.cheapest else ""
     cables = repair.planned.best.goals
     assert cables is not None
@@ -196,22 +210,3 @@ def _says(edit: Edit, repair: Repair) -> str:
     if edit.kind == ELSEWHERE and edit.path[-1] in ("on", "sound"):
         return f"{edit.says} (the plan takes {repair.planned.best.parts[str(edit.path[1])].engine})"
     return edit.says.replace(" %", f"{NO_BREAK}%")
-
-
-def edit_text(edit: Edit, source: Source) -> str:
-    """The change as an edit of the jam file: where, the old text and the new one."""
-    key = str(edit.path[-1])
-    where = _place(source, [source.line(edit.path)])
-    match edit.path[0]:
-        case "boxes":
-            return "On the table, not in the file."
-        case "part" if len(edit.path) == 2:
-            return f"{where}: leave out [part.{edit.path[1]}], also where intents name it"
-        case "intent" if len(edit.path) == 2:
-            return f"{where}: leave out this [[intent]]"
-    key = key if key.replace("-", "").replace("_", "").isalnum() else exact(key)
-    if edit.old is None:
-        return f"{where}: add {key} = {exact(edit.new)}"
-    if edit.new is None:
-        return f"{where}: leave out {key} = {exact(edit.old)}"
-    return f"{where}: {key} = {exact(edit.old)} -> {key} = {exact(edit.new)}"

@@ -11,7 +11,8 @@ from solver.reasons.repairs import Repair
 from solver.reasons.whys import WhyPossible
 from solver.sheet.cells import clean
 from solver.sheet.claims import said
-from solver.sheet.explaining import Source, edit_text, headline
+from solver.sheet.edits import Source, edit_text
+from solver.sheet.explaining import headline
 from solver.sheet.text import goals_of
 
 

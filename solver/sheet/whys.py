@@ -9,7 +9,8 @@ from solver.reasons.explained import Fewer, Instead
 from solver.reasons.whys import Why, WhyPossible
 from solver.sheet.alternatives import alternative_section
 from solver.sheet.cells import wrap
-from solver.sheet.explaining import Source, headline, rows_text, sentence
+from solver.sheet.edits import Source
+from solver.sheet.explaining import headline, rows_text, sentence
 from solver.sheet.text import compared, goals_of
 from solver.sheet.words import counted
 
@@ -26,10 +27,10 @@ def whys_text(jam: Jam, why: WhyPossible, source: Source, width: int) -> str:
     """Tell of each cable, channel, pan and level why it is so."""
     cost = goals_of(why.planned.best)
     count = f"{counted(cost.cables, 'cable')} and {counted(cost.settings_moved, 'setting')} to move"
-    text = wrap(f"{jam.title} can be had, with {count}. Why each of them is so:", width)
+    text = wrap(f"{jam.title} can be had, with {count}.{' Why each of them is so:' if why.whys else ''}", width)
     for number, one in enumerate(why.whys, start=1):
         text += ["", *_why(jam, one, number, source, width)]
-    following = f"Next: hardpan explain {source.file} --fewer tells why fewer cables would not do."
+    following = f"Next: hardpan explain {source.shell} --fewer tells why fewer cables would not do."
     return _joined([*text, "", *wrap(following, width)])
 
 

@@ -24,7 +24,8 @@ from solver.reasons import explained
 from solver.reasons.explained import WhyImpossible
 from solver.reasons.whys import WhyPossible
 from solver.sheet.cells import width_of
-from solver.sheet.explaining import TELLING, Source, explained_text, headline
+from solver.sheet.edits import Source
+from solver.sheet.explaining import TELLING, explained_text, headline
 from tests.determinism.test_same_answer import run
 from tests.explain.test_facts import TOLD
 from tests.showing import ROOT, SCENARIOS
