@@ -11,7 +11,7 @@ from solver.jam.jam import Jam
 from solver.outcome import Impossible, Planned, Progress, Report, Undecided
 from solver.reasons.conflicts import Conflict, conflict_in, conflicts, unrelated
 from solver.reasons.easing import Fact
-from solver.reasons.facts import facts
+from solver.reasons.facts import known_facts
 from solver.reasons.repairs import Repaired, repairs
 from solver.reasons.trial import NotDecidedError, Tell, Trial
 from solver.reasons.whys import WhyPossible, whys
@@ -128,7 +128,7 @@ def instead(
             trial.timed(clock, tell).confirm(conflict.claims)
         except NotDecidedError:
             return Undecided(clock.spent, clock.stopped)
-        return Instead(wished, before, None, Clash(conflict, _facts(trial, conflict)))
+        return Instead(wished, before, None, Clash(conflict, known_facts(trial, conflict.claims)))
 
 
 def _why_impossible(trial: Trial, every: bool, report: Report | None) -> WhyImpossible:
@@ -147,7 +147,8 @@ def _why_impossible(trial: Trial, every: bool, report: Report | None) -> WhyImpo
             confirmed.append(conflict)
     looking = trial.timed(share(FACT_SECONDS), _telling(report, "gear", clock))
     groups = tuple(
-        tuple(Clash(conflict, _facts(looking, conflict)) for conflict in group) for group in unrelated(confirmed)
+        tuple(Clash(conflict, known_facts(looking, conflict.claims)) for conflict in group)
+        for group in unrelated(confirmed)
     )
     repaired = repairs(trial.jam, confirmed, share(REPAIR_SECONDS), _telling(report, "repairs", clock))
     return WhyImpossible(groups, found.all and len(confirmed) == len(found.conflicts), repaired, clock.spent)
@@ -159,10 +160,3 @@ def _telling(report: Report | None, stage: str, clock: Clock) -> Tell:
             report(Progress(stage, None, None, clock.spent))
 
     return tell
-
-
-def _facts(trial: Trial, conflict: Conflict) -> tuple[Fact, ...]:
-    known: list[Fact] = []
-    with suppress(NotDecidedError):
-        known.extend(facts(trial, conflict.claims))
-    return tuple(known)

@@ -14,11 +14,19 @@ from solver.jam.claims import Claim
 from solver.jam.jam import Jam
 from solver.reasons.box_facts import box_facts
 from solver.reasons.easing import Fact
-from solver.reasons.trial import TooManyReadingsError, Trial
+from solver.reasons.trial import NotDecidedError, TooManyReadingsError, Trial
 from solver.reasons.wish_facts import counted_facts, wish_facts
 
 MOST_ADDED = 6
 """How many of a thing are added at most to find out how many a conflict needs."""
+
+
+def known_facts(trial: Trial, claims: Iterable[Claim]) -> tuple[Fact, ...]:
+    """The facts that matter to the claims, as far as the time goes."""
+    known: list[Fact] = []
+    with suppress(NotDecidedError):
+        known.extend(facts(trial, claims))
+    return tuple(known)
 
 
 def facts(trial: Trial, claims: Iterable[Claim]) -> Iterator[Fact]:

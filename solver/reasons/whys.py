@@ -18,6 +18,8 @@ from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.plans import Cable, Plan
 from solver.reasons.conflicts import conflict_in
+from solver.reasons.easing import Fact
+from solver.reasons.facts import known_facts
 from solver.reasons.trial import NotDecidedError, Tell, Trial
 from solver.search.planner import search
 from solver.search.solve import Clock
@@ -39,6 +41,7 @@ class Why(NamedTuple):
     more: int = 0
     says: str = ""
     without: str = ""
+    facts: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -86,7 +89,12 @@ def _because(jam: Jam, plan: Plan, instead: Wish, clock: Clock, tell: Tell) -> W
             trial = Trial(jam, clock, asked=(instead,), most_cables=most, tell=tell)
             if trial.fails(trial.claims):
                 conflict = conflict_in(trial, frozenset(trial.claims))
-                return Why("", "stated" if most is None else "cables", conflict.claims)
+                return Why(
+                    "",
+                    "stated" if most is None else "cables",
+                    conflict.claims,
+                    facts=known_facts(trial, conflict.claims),
+                )
     except NotDecidedError:
         return Why("", "time")
     other = search(jam.changed(intents=(*jam.intents, instead)), time_limit=clock.left)

@@ -77,6 +77,7 @@ def whys_data(jam: Jam, why: WhyPossible) -> dict[str, object]:
                 "what": one.what,
                 "because": one.because,
                 "statements": list(Conflict(one.claims, minimal=True).statements),
+                "facts": [fact.sentence for fact in one.facts],
                 "more": one.more,
                 "says": one.says,
             }

@@ -73,8 +73,9 @@ def _why(jam: Jam, one: Why, number: int, source: Source, width: int) -> list[st
     text = wrap(f"{sentence(jam, one.what)}.", width, f"{number}. ", "   ")
     if one.because == "notes":
         return [*text, *wrap(f"{one.says[0].upper()}{one.says[1:]}.", width, "   ", "   ")]
+    gear = [fact.sentence for fact in one.facts]
     told = _SAID[one.because].format(without=one.without, says=one.says)
-    return [*text, *wrap(told, width, "   ", "   "), *rows_text(jam, one.claims, (), source, width)]
+    return [*text, *wrap(told, width, "   ", "   "), *rows_text(jam, one.claims, gear, source, width)]
 
 
 def _joined(lines: list[str]) -> str:
