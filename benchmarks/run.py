@@ -65,9 +65,7 @@ def measure(folder: Path, quick: bool) -> dict[str, Any]:
         "whole": {name: found._asdict() for name, found in taken.items() if name not in explained},
         "explained": {name: taken[name].seconds for name in explained},
         "conflicts": {
-            f"{name} {_told(size)}": _json(
-                python("-m", "benchmarks.conflicts", str(write(rig(size, name), folder / name)))
-            )
+            f"{name} {_told(size)}": _json(python("-m", "benchmarks.conflicts", str(path)))
             for size in (sizes[:1] if quick else (MIDDLE, LARGE))
             for name, variant in VARIANTS.items()
             if not variant.possible

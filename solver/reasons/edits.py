@@ -52,7 +52,7 @@ class Edit(NamedTuple):
     def only_helps(self) -> bool:
         """Whether whatever is possible without it is possible with it too."""
         opens = self.kind == ELSEWHERE and self.path[0] == "part"
-        return opens or self.path[0] in ("cables", "boxes")
+        return opens or self.path[0] in ("cables", "boxes", "mains")
 
     @property
     def drops(self) -> bool:

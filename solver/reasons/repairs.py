@@ -159,16 +159,27 @@ def _hopeless(jam: Jam, known: Sequence[Edit], places: frozenset[int], clock: Cl
     """Edits that are not enough: these and as many others as can be added, where each can only help."""
     if not all(known[place].only_helps for place in places):
         return places
-    for cost in dict.fromkeys(edit.cost for edit in known):
+    for kind in dict.fromkeys(edit.kind for edit in known):
         taken = {known[place].path for place in places}
-        widest = {edit.path: place for place, edit in enumerate(known) if edit.only_helps and edit.cost == cost}
+        widest = {edit.path: place for place, edit in enumerate(known) if edit.only_helps and edit.kind == kind}
         more = places | {place for path, place in widest.items() if path not in taken}
+        if more == places:
+            continue
         after = edited(jam, [known[place] for place in sorted(more)])
         if after is None or is_possible(after, clock) is not False:
             break
         places = more
-    opened = {known[place].path for place in places if known[place].new is None}
-    return places | {place for place, edit in enumerate(known) if edit.only_helps and edit.path in opened}
+    made = {known[place].path: known[place] for place in places}
+    return places | {
+        place
+        for place, edit in enumerate(known)
+        if edit.only_helps and edit.path in made and _is_within(edit, made[edit.path])
+    }
+
+
+def _is_within(edit: Edit, wider: Edit) -> bool:
+    """Whether a change in the same place helps at least as much: it leaves all open, or adds no fewer."""
+    return wider.new is None or (edit.path[0] in ("cables", "boxes") and edit.times <= wider.times)
 
 
 def _touches(edit: Edit, conflict: Conflict) -> bool:
