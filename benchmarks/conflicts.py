@@ -10,7 +10,7 @@ from solver.reading import read_jam
 from solver.reasons.conflicts import conflict_in
 from solver.reasons.explained import CONFLICT_SECONDS, WhyImpossible
 from solver.reasons.trial import Trial
-from solver.search.solve import Clock
+from solver.search.clock import Clock
 
 
 def main(path: str) -> None:

@@ -15,7 +15,7 @@ from solver.reasons.facts import known_facts
 from solver.reasons.repairs import Repaired, repairs
 from solver.reasons.trial import NotDecidedError, Tell, Trial
 from solver.reasons.whys import WhyPossible, whys
-from solver.search.solve import Clock
+from solver.search.clock import Clock
 
 CONFLICT_SECONDS, FACT_SECONDS, REPAIR_SECONDS, WHY_SECONDS = 4.0, 2.0, 4.0, 6.0
 """What conflicts, the facts behind them, repairs, and reasons may take, unless all of them are asked for."""

@@ -14,8 +14,8 @@ from solver.reasons.changes import edits
 from solver.reasons.conflicts import Conflict
 from solver.reasons.edits import PART, Edit, Path, edited
 from solver.reasons.trial import Tell
+from solver.search.clock import Clock
 from solver.search.planner import is_possible
-from solver.search.solve import Clock
 
 MOST_REPAIRS = 5
 MOST_ALIKE = 2

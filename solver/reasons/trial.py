@@ -12,8 +12,8 @@ from solver.jam.intents import Forgo, Keep, Wish
 from solver.jam.jam import Jam
 from solver.jam.loosened import Reading, loosened, readings
 from solver.outcome import InternalError
+from solver.search.clock import Clock
 from solver.search.planner import is_possible
-from solver.search.solve import Clock
 
 Tell = Callable[[], None]
 

@@ -21,8 +21,8 @@ from solver.reasons.conflicts import conflict_in
 from solver.reasons.easing import Fact
 from solver.reasons.facts import known_facts
 from solver.reasons.trial import NotDecidedError, Tell, Trial
+from solver.search.clock import Clock
 from solver.search.planner import search
-from solver.search.solve import Clock
 
 Because = Literal["stated", "cables", "settings", "tidy", "notes", "time"]
 """What a choice comes from: nothing else meets the wishes; the fewest cables; the fewest settings; file order alone;

@@ -10,10 +10,11 @@ from solver.rules import RULES
 from solver.search import goals
 from solver.search.answer import plan_from
 from solver.search.choices import Choices
+from solver.search.clock import Clock
 from solver.search.cuts import cut
 from solver.search.model import Lit, Model
 from solver.search.pieces import ContradictionError, settle, split
-from solver.search.solve import Clock, Goal, Runs, Tell, Way
+from solver.search.solve import Goal, Runs, Tell, Way
 
 GOALS = {"cables": goals.cables, "silenced": goals.silenced, "settings_moved": goals.moved}
 """What a plan costs, in the order in which it counts; tidiness comes last."""

@@ -1,14 +1,12 @@
 """Runs CP-SAT on one piece of a model: one worker, one seed, stoppable at any time, the same answer on every run."""
 
-import signal
 import threading
-import time
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Literal
 
 from ortools.sat.python import cp_model
 
+from solver.search.clock import Clock, nothing
 from solver.search.model import YES, Lit
 from solver.search.pieces import Piece
 
@@ -25,77 +23,6 @@ Tell = Callable[[int | None, int], None]
 SEED = 1
 TIDYING = 0.05
 """The effort, in deterministic time, that one search for a tidy answer may take."""
-
-
-class Clock:
-    """Seconds since the start, how many are left of those given, and whether the user has stopped the search.
-
-    Args:
-        limit: Seconds from now on; None for as long as it takes.
-        of: A clock that runs for the whole, of which this one is given a share.
-    """
-
-    def __init__(self, limit: float | None, of: "Clock | None" = None) -> None:
-        self._start = time.monotonic()
-        self._limit = limit
-        self._of = of
-        self._halt: Callable[[], None] = _nothing
-        self._stopped = False
-
-    @property
-    def stopped(self) -> bool:
-        """Whether the user has stopped the search."""
-        return self._stopped if self._of is None else self._of.stopped
-
-    @contextmanager
-    def heeding_the_user(self) -> Iterator[None]:
-        """Take Ctrl-C as the wish to stop with what there is; a second one breaks off as ever."""
-        if threading.current_thread() is not threading.main_thread():
-            yield
-            return
-        before = signal.getsignal(signal.SIGINT)
-        signal.signal(signal.SIGINT, self._stop)
-        try:
-            yield
-        finally:
-            signal.signal(signal.SIGINT, before)
-
-    def _stop(self, *_: object) -> None:
-        if self._stopped:
-            raise KeyboardInterrupt
-        self._stopped = True
-        self._halt()
-
-    @contextmanager
-    def halting(self, halt: Callable[[], None]) -> Iterator[None]:
-        """Call ``halt`` when the user stops the search meanwhile."""
-        whole = self if self._of is None else self._of
-        whole._halt = halt
-        try:
-            yield
-        finally:
-            whole._halt = _nothing
-
-    @property
-    def spent(self) -> float:
-        """Seconds since the start."""
-        return time.monotonic() - self._start
-
-    @property
-    def left(self) -> float | None:
-        """Seconds left, never below 0; None without a limit."""
-        own = None if self._limit is None else max(0.0, self._limit - self.spent)
-        whole = None if self._of is None else self._of.left
-        return own if whole is None else whole if own is None else min(own, whole)
-
-    @property
-    def over(self) -> bool:
-        """Whether the time is up, or the user has stopped the search."""
-        return self.stopped or self.left == 0
-
-
-def _nothing(*_: object) -> None:
-    """Do nothing."""
 
 
 class Runs:
@@ -176,7 +103,7 @@ class Runs:
         solver = self._solver(None)
         solver.parameters.linearization_level = 2
         solver.parameters.cp_model_presolve = presolve
-        status = self._wait(solver, _nothing)
+        status = self._wait(solver, nothing)
         self.impossible = status == cp_model.INFEASIBLE
         self.met = status == cp_model.OPTIMAL
 
@@ -195,7 +122,7 @@ class Runs:
         solver.parameters.cp_model_presolve = False
         for pinned in ((), self._goal):
             self._model.add_bool_and(self._terms(lit if self._holds(lit) else -lit for lit, _ in pinned))
-            if not self._clock.over and self._wait(solver, _nothing) == cp_model.OPTIMAL:
+            if not self._clock.over and self._wait(solver, nothing) == cp_model.OPTIMAL:
                 self._take(solver)
                 return
 

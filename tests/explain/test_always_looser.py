@@ -5,7 +5,7 @@ import pytest
 from solver.jam.jam import Jam
 from solver.reasons.conflicts import conflicts
 from solver.reasons.trial import Trial
-from solver.search.solve import Clock
+from solver.search.clock import Clock
 from tests.building import Table, desk, dock_and_reef, module, named
 from tests.explain.slow import Slow
 

@@ -12,7 +12,7 @@ from solver.outcome import InternalError
 from solver.reading import read_jam
 from solver.reasons.conflicts import Conflict, conflict_in, conflicts, unrelated
 from solver.reasons.trial import Trial
-from solver.search.solve import Clock
+from solver.search.clock import Clock
 from tests.enumeration.rigs import seeded
 from tests.explain.slow import Slow
 from tests.showing import SCENARIOS

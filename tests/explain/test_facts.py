@@ -13,7 +13,7 @@ from solver.reasons.easing import Fact
 from solver.reasons.facts import facts
 from solver.reasons.trial import Trial
 from solver.reasons.wish_facts import counted_facts, wish_facts
-from solver.search.solve import Clock
+from solver.search.clock import Clock
 from tests.building import Table, desk, jam, module, named
 
 KINDS = {

@@ -10,8 +10,8 @@ import pytest
 from solver.jam.claims import Claim, claims
 from solver.jam.jam import Jam
 from solver.jam.loosened import loosened, readings
+from solver.search.clock import Clock
 from solver.search.planner import is_possible
-from solver.search.solve import Clock
 from tests.building import Table, desk, dock_and_reef, jam, module, named
 from tests.enumeration.rigs import seeded
 from tests.explain.slow import Slow

@@ -19,8 +19,8 @@ from solver.reasons.conflicts import conflicts
 from solver.reasons.edits import AMOUNT, CABLE, COSTS, ELSEWHERE, GEAR, MONO, PART, WISH, Edit, edited
 from solver.reasons.repairs import MOST_REPAIRS, Repair, Repaired, repairs
 from solver.reasons.trial import Trial
+from solver.search.clock import Clock
 from solver.search.planner import is_possible
-from solver.search.solve import Clock
 from solver.sheet.edits import Source, edit_text
 from tests.building import Table, desk, dock_and_reef, jam, module, named
 from tests.enumeration.rigs import seeded

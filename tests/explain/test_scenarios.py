@@ -5,7 +5,7 @@ import pytest
 from solver.reading import read_jam
 from solver.reasons.conflicts import conflicts
 from solver.reasons.trial import Trial
-from solver.search.solve import Clock
+from solver.search.clock import Clock
 from tests.showing import SCENARIOS
 
 IMPOSSIBLE = SCENARIOS / "impossible"

@@ -15,7 +15,7 @@ from solver.reasons.conflicts import Conflict
 from solver.reasons.explained import Fewer, Instead, fewer, instead
 from solver.reasons.trial import Trial
 from solver.reasons.whys import Why, whys
-from solver.search.solve import Clock
+from solver.search.clock import Clock
 from tests.building import Table, desk, dock_and_reef, module, named
 from tests.enumeration.rigs import seeded
 from tests.explain.slow import Slow
