@@ -26,6 +26,14 @@ class Claim(NamedTuple):
     parts: tuple[str, ...] = ()
 
 
+def intent_of(jam: Jam, claim: Claim) -> tuple[int, Wish] | None:
+    """The intent that a claim is a piece of, with its place counted from 0; None for any other statement."""
+    if not claim.statement.startswith("intent."):
+        return None
+    place = int(claim.statement.removeprefix("intent.")) - 1
+    return place, jam.intents[place]
+
+
 def claims(jam: Jam) -> tuple[Claim, ...]:
     """Every claim of a jam in file order, parts before intents."""
     return tuple(_claims(jam))

@@ -173,13 +173,6 @@ class Keep(Wish):
     keep: Kept
 
 
-class Forgo(Wish):
-    """One thing that must not be as a ``keep`` would have it: a question to a plan, never in a file."""
-
-    kind = "forgo"
-    forgo: Kept
-
-
 KINDS: tuple[type[Wish], ...] = (Layer, Separate, Treat, Stereo, Play, Match, Clock, Program, Avoid, Keep)
 _NAMES = tuple(kind.kind for kind in KINDS)
 

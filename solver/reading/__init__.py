@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable
+from functools import cache
 
 from solver.gear.box import Box
 from solver.jam.intents import Avoid, Keep
@@ -71,8 +72,11 @@ def line_finder(path: str | os.PathLike[str]) -> Callable[[Path], int | None]:
 
     Where the file does not say it, the line is that of the nearest thing above it that the file says, or None.
 
-    Raises:
-        BadInput: the file cannot be read.
+    The file is read when the first line is asked for, which raises BadInput where it cannot be read any more.
     """
-    known = lines(text_of(os.fspath(path), "a jam file"))
-    return lambda path: line_of(known, path) if path[:1] in known else None
+
+    @cache
+    def known() -> dict[Path, int]:
+        return lines(text_of(os.fspath(path), "a jam file"))
+
+    return lambda path: line_of(known(), path) if path[:1] in known() else None

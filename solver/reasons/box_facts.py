@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 from typing import Any
 
-from solver.flow.wording import listing, some
+from solver.flow.wording import counted, listing, some
 from solver.gear.box import Box, Outlet
 from solver.gear.words import ALL_CHANNELS, Spot
 from solver.jam.jam import Jam
@@ -26,16 +26,14 @@ def _counted(name: str, box: Box, hears: bool, leads: bool) -> Iterator[easing.E
     """What there could be one more of."""
     if box.strips or hears:
         strips = f": {some(strip.name for strip in box.strips)}" if box.strips else ""
-        said = f"{name} has {easing.number(len(box.strips), 'strip')}{strips}"
+        said = f"{name} has {counted(len(box.strips), 'strip')}{strips}"
         yield easing.on_box(name, "strip", said, easing.one_more_strip, len(box.strips))
     if box.engines:
         count = len(box.engines)
-        yield easing.on_box(
-            name, "engine", f"{name} has {easing.number(count, 'engine')}", easing.one_more_engine, count
-        )
+        yield easing.on_box(name, "engine", f"{name} has {counted(count, 'engine')}", easing.one_more_engine, count)
         ways = [outlet for outlet in box.outlets if any(outlet in box.outlets_of(engine) for engine in box.engines)]
         sides = sum(len(outlet.sides) for outlet in ways)
-        said = f"{name} has {easing.number(sides, 'side')} to send sound on: {listing(map(_sides, ways))}"
+        said = f"{name} has {counted(sides, 'side')} to send sound on: {listing(map(_sides, ways))}"
         yield easing.on_box(name, "side", said, partial(easing.one_more_outlet, stereo=False), sides)
         if all(outlet.mono is not None for outlet in ways):
             yield easing.on_box(
@@ -43,7 +41,7 @@ def _counted(name: str, box: Box, hears: bool, leads: bool) -> Iterator[easing.E
             )
     lanes = [track for track in box.tracks if track.plays is None]
     if lanes or leads:
-        said = f"{name} has {easing.number(len(lanes), 'track')} for other boxes"
+        said = f"{name} has {counted(len(lanes), 'track')} for other boxes"
         yield easing.on_box(name, "track", said, easing.one_more_track, len(lanes))
 
 
@@ -55,25 +53,29 @@ def _notes(name: str, box: Box) -> Iterator[easing.Ease]:
     if box.engines and not takes:
         yield easing.on_box(name, "in", f"{name} has no MIDI in", easing.one_more_in)
     if takes:
-        said = f"{name} passes MIDI on at {easing.number(len(thrus), 'socket')}"
+        said = f"{name} passes MIDI on at {counted(len(thrus), 'socket')}"
         yield easing.on_box(name, "thru", said, easing.one_more_thru, len(thrus))
     if outs:
-        said = f"{name} has {easing.number(len(outs), 'MIDI out')}: {listing(port.name for port in outs)}"
+        said = f"{name} has {counted(len(outs), 'MIDI out')}: {listing(port.name for port in outs)}"
         yield easing.on_box(name, "out", said, easing.one_more_out, len(outs))
     if any(not port.clock for port in box.ports):
         deaf = listing(port.name for port in box.ports if not port.clock)
-        yield easing.on_box(name, "clock", f"{name} passes no clock at {deaf}", partial(easing.all_ports, clock=True))
+        yield easing.on_box(name, "clock", f"{name} passes no clock at {deaf}", easing.changing("ports", clock=True))
     for channels in dict.fromkeys(engine.channels for engine in box.engines):
         if channels != ALL_CHANNELS:
             few = [Spot(name, engine.name) for engine in box.engines if engine.channels == channels]
             heard = "all channels" if channels == "all" else _only("channel", channels)
             said = f"{some(few)} {'listen' if len(few) > 1 else 'listens'} to {heard}"
-            yield easing.on_box(name, "hears", said, easing.engines_among(few, channels=ALL_CHANNELS, channel=None))
+            yield easing.on_box(
+                name, "hears", said, easing.changing("engines", among=few, channels=ALL_CHANNELS, channel=None)
+            )
     for lanes in dict.fromkeys(track.channels for track in box.tracks):
         if lanes != ALL_CHANNELS:
             few = [Spot(name, track.name) for track in box.tracks if track.channels == lanes]
             said = f"{some(few)} {'send' if len(few) > 1 else 'sends'} on {_only('channel', lanes)}"
-            yield easing.on_box(name, "sends", said, easing.tracks_among(few, channels=ALL_CHANNELS, channel=None))
+            yield easing.on_box(
+                name, "sends", said, easing.changing("tracks", among=few, channels=ALL_CHANNELS, channel=None)
+            )
 
 
 def _sounds(name: str, box: Box) -> Iterator[easing.Ease]:
@@ -81,17 +83,17 @@ def _sounds(name: str, box: Box) -> Iterator[easing.Ease]:
     still = [Spot(name, thing.name) for thing in (*box.engines, *box.strips) if thing.pan == "fixed"]
     if still:
         said = f"{some(still)} {'stay' if len(still) > 1 else 'stays'} at centre"
-        yield easing.on_box(name, "pan", said, easing.free_pans)
+        yield easing.on_box(name, "pan", said, easing.changing("engines", "strips", pan="full"))
     for outlet in box.outlets:
         if outlet.alone == "sum":
             said = f"{name}/{outlet.left} carries both sides while {outlet.right} is empty"
-            yield easing.on_box(name, "sum", said, partial(easing.all_connections, alone="own"))
+            yield easing.on_box(name, "sum", said, easing.changing("outlets", "inlets", alone="own"))
         if outlet.stereo is not None:
             yield easing.on_box(name, "jack", f"{name}/{outlet.stereo} is one stereo jack", easing.two_jacks)
     for inlet in box.inlets:
         if inlet.alone == "copy":
             said = f"{name}/{inlet.left} feeds both sides while {inlet.right} is empty"
-            yield easing.on_box(name, "copy", said, partial(easing.all_connections, alone="own"))
+            yield easing.on_box(name, "copy", said, easing.changing("outlets", "inlets", alone="own"))
 
 
 def _sockets(jam: Jam) -> Iterator[easing.Ease]:
@@ -102,7 +104,7 @@ def _sockets(jam: Jam) -> Iterator[easing.Ease]:
             plugs.setdefault(plug, []).append(name)
     if len(plugs) > 1:
         said = "; ".join(f"{plug} on {listing(names)}" for plug, names in plugs.items())
-        eased = partial(easing.every_box, change=partial(easing.all_ports, plug="din"))
+        eased = partial(easing.every_box, change=easing.changing("ports", plug="din"))
         yield easing.Ease(easing.Fact("wiring", f"the MIDI sockets are {said}"), eased)
 
 

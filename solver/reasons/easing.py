@@ -6,12 +6,14 @@ What is added has names that no box has.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip, Track
 from solver.gear.cables import Kind
 from solver.gear.words import DUCKING, Spot
 from solver.jam.jam import Jam
+
+Kinds = Literal["engines", "strips", "tracks", "ports", "outlets", "inlets"]
 
 
 class Fact(NamedTuple):
@@ -39,11 +41,6 @@ def on_box(name: str, kind: str, said: str, change: Callable[[Box], Box], has: i
     )
 
 
-def number(count: int, one: str) -> str:
-    """``no strip``, ``1 strip``, ``2 strips``."""
-    return f"{count or 'no'} {one}" if count < 2 else f"{count} {one}s"
-
-
 def one_more_strip(box: Box) -> Box:
     """The box with one more mono strip, like its last one, on a jack of its own."""
     name = f"line {len(box.inlets) + 1} more"
@@ -64,15 +61,14 @@ def every_box(jam: Jam, change: Callable[[Box], Box]) -> Jam:
     return jam.changed(boxes={name: change(box) for name, box in jam.boxes.items()})
 
 
-def engines_among(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
-    """A change of these engines of a box."""
-    names = {spot.name for spot in few}
+def changing(*kinds: Kinds, among: Iterable[Spot] | None = None, **fields: Any) -> Callable[[Box], Box]:
+    """A change of the things of these kinds that a box has: of those among some, or of all."""
+    names = None if among is None else {spot.name for spot in among}
 
-    def change(box: Box) -> Box:
-        engines = (e.model_copy(update=changes) if e.name in names else e for e in box.engines)
-        return box.model_copy(update={"engines": tuple(engines)})
+    def changed(thing: Any) -> Any:
+        return thing.model_copy(update=fields) if names is None or thing.name in names else thing
 
-    return change
+    return lambda box: box.model_copy(update={kind: tuple(map(changed, getattr(box, kind))) for kind in kinds})
 
 
 def with_twins(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
@@ -86,46 +82,11 @@ def with_twins(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
     return change
 
 
-def tracks_among(few: Iterable[Spot], **changes: Any) -> Callable[[Box], Box]:
-    """A change of these tracks of a box."""
-    names = {spot.name for spot in few}
-
-    def change(box: Box) -> Box:
-        tracks = (track.model_copy(update=changes) if track.name in names else track for track in box.tracks)
-        return box.model_copy(update={"tracks": tuple(tracks)})
-
-    return change
-
-
-def all_ports(box: Box, **changes: Any) -> Box:
-    """The box with a change of all its MIDI sockets."""
-    return box.model_copy(update={"ports": tuple(port.model_copy(update=changes) for port in box.ports)})
-
-
-def all_emitters(box: Box, **changes: Any) -> Box:
-    """The box with a change of all its engines and strips."""
-    strips = tuple(strip.model_copy(update=changes) for strip in box.strips)
-    engines = tuple(engine.model_copy(update=changes) for engine in box.engines)
-    return box.model_copy(update={"strips": strips, "engines": engines})
-
-
-def all_connections(box: Box, **changes: Any) -> Box:
-    """The box with a change of all its outlets and inlets."""
-    outlets = tuple(outlet.model_copy(update=changes) for outlet in box.outlets)
-    inlets = tuple(inlet.model_copy(update=changes) for inlet in box.inlets)
-    return box.model_copy(update={"outlets": outlets, "inlets": inlets})
-
-
 def offering(box: Box, effect: str) -> Box:
     """The box with an effect on every strip; where that is ducking, each of its engines can trigger it."""
     changes: dict[str, Any] = {"key": tuple(engine.name for engine in box.engines)} if effect == DUCKING else {}
     strips = (s.model_copy(update=changes | {"offers": tuple(dict.fromkeys((*s.offers, effect)))}) for s in box.strips)
     return box.model_copy(update={"strips": tuple(strips)})
-
-
-def free_pans(box: Box) -> Box:
-    """The box with engines and strips that can be panned anywhere."""
-    return all_emitters(box, pan="full")
 
 
 def two_jacks(box: Box) -> Box:

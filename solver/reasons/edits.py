@@ -15,16 +15,6 @@ AMOUNT, ELSEWHERE, CABLE, MONO, GEAR, WISH, PART = 1, 2, 3, 4, 5, 6, 8
 """What a change costs: another amount, another place or player, one more cable, mono instead of stereo, one more strip
 or thru box, a wish left out, a part left out."""
 
-COSTS = {
-    AMOUNT: "another amount, shift or effect name",
-    ELSEWHERE: "a part lives elsewhere, has another sound, or another box plays it",
-    CABLE: "one cable more in the drawer",
-    MONO: "mono instead of stereo",
-    GEAR: "one more strip, or a MIDI thru box",
-    WISH: "a wish left out",
-    PART: "a part left out",
-}
-
 Path = tuple[str | int, ...]
 Data = dict[str, Any]
 

@@ -8,7 +8,7 @@ from functools import cached_property
 from itertools import combinations
 
 from solver.jam.claims import Claim, claims, in_force
-from solver.jam.intents import Forgo, Keep, Wish
+from solver.jam.intents import Keep, Wish
 from solver.jam.jam import Jam
 from solver.jam.loosened import Reading, loosened, readings
 from solver.outcome import InternalError
@@ -165,6 +165,4 @@ def _ways(open_: Sequence[Reading]) -> Iterator[tuple[Reading, ...]]:
 
 
 def _part_of(wish: Wish) -> str | None:
-    if isinstance(wish, Keep):
-        return wish.keep.part
-    return wish.forgo.part if isinstance(wish, Forgo) else None
+    return wish.keep.part if isinstance(wish, Keep) else None

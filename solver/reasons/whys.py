@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 from solver.flow.followed import Followed
 from solver.flow.settings import goals
 from solver.flow.wires import worded
-from solver.flow.wording import listing
+from solver.flow.wording import counted, listing
 from solver.gear.cables import MIDI_KINDS
 from solver.gear.words import Spot
 from solver.jam.claims import Claim
@@ -103,15 +103,11 @@ def _because(jam: Jam, plan: Plan, instead: Wish, clock: Clock, tell: Tell) -> W
     had, has = goals(plan), goals(other.best)
     if has.silenced > had.silenced:
         more = has.silenced - had.silenced
-        return Why("", "settings", more=more, says=f"{_number(more, 'more engine')} would have to be at level zero")
+        return Why("", "settings", more=more, says=f"{counted(more, 'more engine')} would have to be at level zero")
     more = has.settings_moved - had.settings_moved
     if not more:
         return Why("", "tidy")
-    return Why("", "settings", more=more, says=f"{_number(more, 'more setting')} would have to move")
-
-
-def _number(count: int, one: str) -> str:
-    return f"{count} {one}" if count == 1 else f"{count} {one}s"
+    return Why("", "settings", more=more, says=f"{counted(more, 'more setting')} would have to move")
 
 
 def _engines(jam: Jam, plan: Plan) -> Iterator[Why]:

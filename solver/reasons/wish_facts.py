@@ -6,9 +6,9 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 
-from solver.flow.wording import listing, some
+from solver.flow.wording import counted, listing, some
 from solver.gear.words import ALL_CHANNELS, DUCKING, Spot, dotted
-from solver.jam.claims import Claim
+from solver.jam.claims import Claim, intent_of
 from solver.jam.intents import Layer
 from solver.jam.jam import Jam
 from solver.reasons import easing
@@ -43,7 +43,7 @@ def _drawer(jam: Jam, claims: Iterable[Claim]) -> Iterator[easing.Ease]:
     for kind in jam.rig.kinds if jam.cables is not None and stated else ():
         has = (jam.cables or {}).get(kind)
         if kind in stated or (has is None and "" in stated):
-            said = f"the drawer holds {easing.number(has or 0, 'cable')} of {kind}"
+            said = f"the drawer holds {counted(has or 0, 'cable')} of {kind}"
             yield easing.Ease(easing.Fact("drawer", said, has or 0), partial(easing.one_more_cable, kind=kind))
 
 
@@ -118,7 +118,7 @@ def _effects(jam: Jam, effect: str) -> Iterator[easing.Ease]:
             every = tuple(engine.name for engine in jam.boxes[spot.box].engines)
             if set(every) - set(thing.key):
                 said = f"{spot} can duck under {keys} only"
-                yield easing.on_box(spot.box, "key", said, partial(easing.all_emitters, key=every))
+                yield easing.on_box(spot.box, "key", said, easing.changing("engines", "strips", key=every))
 
 
 def _wanted(jam: Jam, claims: Iterable[Claim]) -> Iterable[str]:
@@ -129,13 +129,16 @@ def _wanted(jam: Jam, claims: Iterable[Claim]) -> Iterable[str]:
 
 def _shifts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
     """How far the engines go on which a part may live that is shifted."""
-    for claim in (claim for claim in claims if claim.piece[0] == "shift"):
+    for claim in claims:
+        stated = intent_of(jam, claim)
+        if claim.piece[0] != "shift" or stated is None or not isinstance(stated[1], Layer):
+            continue
         part = claim.parts[0]
         on = jam.parts[part].on if Claim(dotted("part", part, "on"), ("on",), (part,)) in claims else None
         reach = {s: engine.shift for s, engine in jam.rig.engines.items() if on in (None, s.box, str(s))}
         farthest = max(reach.values(), default=0)
         best = [spot for spot, shift in reach.items() if shift == farthest]
-        wanted = abs(_intent_of(jam, claim).shift[part])
+        wanted = abs(stated[1].shift[part])
         if wanted > farthest:
             said = f"{some(best)} can shift by {farthest} semitones either way" if farthest else "nothing can shift"
             if not farthest:
@@ -145,24 +148,19 @@ def _shifts(jam: Jam, claims: Sequence[Claim]) -> Iterator[easing.Ease]:
             yield easing.Ease(easing.Fact("shift", said, farthest, wanted))
 
 
-def _intent_of(jam: Jam, claim: Claim) -> Layer:
-    intent = jam.intents[int(claim.statement.removeprefix("intent.")) - 1]
-    assert isinstance(intent, Layer)
-    return intent
-
-
 def _programs(jam: Jam) -> Iterator[easing.Ease]:
     for name, box in jam.boxes.items():
         for obeys in dict.fromkeys(engine.program_change for engine in box.engines):
             few = [Spot(name, engine.name) for engine in box.engines if engine.program_change == obeys]
             verb = ("obey" if obeys else "ignore") + ("s" if len(few) == 1 else "")
             said = f"{some(few)} {verb} program changes"
-            other = easing.with_twins if obeys else easing.engines_among
-            yield easing.on_box(name, "program", said, other(few, program_change=not obeys))
+            twins = easing.with_twins(few, program_change=False)
+            change = twins if obeys else easing.changing("engines", among=few, program_change=True)
+            yield easing.on_box(name, "program", said, change)
         mute = [Spot(name, track.name) for track in box.tracks if not track.program_change]
         if mute:
             said = f"{some(mute)} {'send' if len(mute) > 1 else 'sends'} no program changes"
-            yield easing.on_box(name, "program", said, easing.tracks_among(mute, program_change=True))
+            yield easing.on_box(name, "program", said, easing.changing("tracks", among=mute, program_change=True))
 
 
 def _owners(jam: Jam) -> Iterator[easing.Ease]:

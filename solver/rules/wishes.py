@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from solver.flow.followed import Followed
 from solver.flow.wires import is_midi, sockets, worded
 from solver.gear.words import Spot
-from solver.jam.intents import Avoid, Forgo, Keep, Kept, Shunned
+from solver.jam.intents import Avoid, Keep, Kept, Shunned
 from solver.rules.rule import Rule
 from solver.search.choices import Choices
 from solver.search.model import Lit
@@ -63,16 +63,11 @@ class Keeps(Rule):
         """What is kept holds."""
         for _, intent in choices.jam.stated(Keep):
             choices.model.require(_holds(choices, intent.keep))
-        for _, question in choices.jam.stated(Forgo):
-            choices.model.require(-_holds(choices, question.forgo))
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield cables that are gone, and choices about a part that are others."""
         for _, intent in followed.jam.stated(Keep):
             yield from _missing(followed, intent.keep)
-        for _, question in followed.jam.stated(Forgo):
-            if not list(_missing(followed, question.forgo)):
-                yield "what the plan had to do without is there"
 
 
 def _holds(choices: Choices, kept: Kept) -> Lit:

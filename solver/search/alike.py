@@ -15,7 +15,7 @@ from solver.gear.box import Box, Engine, Inlet, Jack, Strip
 from solver.gear.cables import BREAKOUT_LEG, AudioPlug
 from solver.gear.rig import Rig
 from solver.gear.words import Side, Spot
-from solver.jam.intents import Avoid, Forgo, Keep, Match
+from solver.jam.intents import Avoid, Keep, Match
 from solver.jam.jam import Jam
 
 
@@ -76,9 +76,9 @@ def _named(jam: Jam) -> Iterator[str]:
     yield from (part.on for part in jam.parts.values() if part.on is not None)
     for _, avoid in jam.stated(Avoid):
         yield from avoid.avoid.jacks
-    for kept in (*(it.keep for _, it in jam.stated(Keep)), *(it.forgo for _, it in jam.stated(Forgo))):
-        yield from kept.cable or ()
-        yield from (name for name in (kept.engine, kept.strip) if name is not None)
+    for _, keep in jam.stated(Keep):
+        yield from keep.keep.cable or ()
+        yield from (name for name in (keep.keep.engine, keep.keep.strip) if name is not None)
 
 
 def _stacks(jam: Jam, name: str, box: Box, named: set[str]) -> dict[Spot, tuple[Spot, ...]]:

@@ -6,7 +6,7 @@ from typing import Any, Literal, NamedTuple
 
 from solver.gear.rig import Emission, Rig
 from solver.gear.words import Pan, Side, Spot
-from solver.jam.intents import Forgo, Keep, Match, Separate, Stereo
+from solver.jam.intents import Keep, Match, Separate, Stereo
 from solver.jam.jam import Jam, Wanted
 from solver.search.model import NO, YES, Lit, Model
 from solver.search.network import Network
@@ -77,7 +77,6 @@ class Voices(Asked):
         treats_itself = any(want[0] in self._rig.engines[home].offers for want in wanted for home in homes)
         separate = any(part in intent.separate for _, intent in jam.stated(Separate))
         kept = any(part == intent.keep.part for _, intent in jam.stated(Keep))
-        kept = kept or any(part == intent.forgo.part for _, intent in jam.stated(Forgo))
         if treats_itself or separate or kept:
             return part
         matched = jam.layer_of(part) if part in jam.parts_of(Match) else None

@@ -1,8 +1,8 @@
 """What is said when there is no plan to show, or none yet."""
 
+from solver.flow.wording import counted
 from solver.outcome import Progress
 from solver.sheet.cells import wrap
-from solver.sheet.words import counted
 
 STOPPED = "Stopped: this is the best plan found so far."
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from solver.flow.wording import listing
+from solver.flow.wording import counted, listing
 from solver.gear.words import DUCKING
-from solver.jam.claims import Claim
+from solver.jam.claims import Claim, intent_of
 from solver.jam.intents import Keep, Layer, Separate, Treat, Wish
 from solver.jam.jam import Jam
 from solver.sheet.cells import NO_BREAK
-from solver.sheet.words import counted, shift_words
+from solver.sheet.words import shift_words
 
 Path = tuple[str | int, ...]
 
@@ -32,19 +32,19 @@ def path_of(jam: Jam, claim: Claim) -> Path:
     kind, *names = claim.piece
     if kind in ("part", "on", "sound"):
         return ("part", claim.parts[0], *([] if kind == "part" else [kind]))
-    if kind in ("cables", "cable", "mains"):
+    stated = intent_of(jam, claim)
+    if stated is None:
         return (claim.piece[0].removesuffix("s") + "s", *names)
-    place = int(claim.statement.removeprefix("intent.")) - 1
-    intent = jam.intents[place]
+    place, intent = stated
     key = {"treat": "with", "shift": "shift"}.get(kind, intent.kind)
     return ("intent", place, key)
 
 
 def said(jam: Jam, claim: Claim, there: Iterable[str]) -> Said:
     """What a claim says, of the parts that are there."""
-    if claim.statement.startswith("intent."):
-        intent = jam.intents[int(claim.statement.removeprefix("intent.")) - 1]
-        return _of_intent(jam, intent, claim.piece, frozenset(there))
+    stated = intent_of(jam, claim)
+    if stated is not None:
+        return _of_intent(jam, stated[1], claim.piece, frozenset(there))
     kind, *names = claim.piece
     part = jam.parts[claim.parts[0]] if claim.parts else None
     plain = {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from solver.flow.wording import listing
+from solver.flow.wording import counted, listing
 from solver.jam.claims import Claim
 from solver.jam.jam import Jam
 from solver.reasons.easing import Fact
@@ -14,7 +14,7 @@ from solver.reasons.repairs import Repair
 from solver.sheet.cells import NO_BREAK, clean, wrap
 from solver.sheet.claims import Said, path_of, said
 from solver.sheet.edits import Source, edit_text, place
-from solver.sheet.words import counted, spans
+from solver.sheet.words import spans
 
 TELLING = (
     *(
@@ -156,9 +156,10 @@ def _rows(jam: Jam, claims: Sequence[Claim], source: Source) -> list[tuple[str, 
     rows = []
     for some in together.values():
         names = list(dict.fromkeys(name for _, saying in some for name in saying.who))
-        if all(map(str.isdecimal, names)):
-            names = spans(map(int, names))
-        rows.append((place(source, [line for line, _ in some]), str(some[0][1]._replace(who=tuple(names)))))
+        saying = some[0][1]
+        if len(names) > 1 and all(map(str.isdecimal, names)):
+            names, saying = spans(map(int, names)), saying._replace(does=saying.do)
+        rows.append((place(source, [line for line, _ in some]), str(saying._replace(who=tuple(names)))))
     return rows
 
 

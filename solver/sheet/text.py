@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from solver.flow.settings import goals
+from solver.flow.wording import counted
 from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.plans import Goals, Plan
@@ -16,7 +17,7 @@ from solver.sheet.sections import (
     silence_section,
     sounds_section,
 )
-from solver.sheet.words import counted, time_taken
+from solver.sheet.words import time_taken
 
 NARROWEST, WIDEST = 80, 100
 """Cells a line: the least a terminal is taken to have, and the most that reads well."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from solver.flow.wording import counted
 from solver.jam.jam import Jam
 from solver.reasons.explained import Fewer, Instead
 from solver.reasons.whys import Why, WhyPossible
@@ -12,7 +13,6 @@ from solver.sheet.cells import wrap
 from solver.sheet.edits import Source
 from solver.sheet.explaining import headline, rows_text, sentence
 from solver.sheet.text import compared, goals_of
-from solver.sheet.words import counted
 
 _SAID: Mapping[str, str] = {
     "stated": "Forced: {without}, these cannot all be had.",

@@ -16,13 +16,6 @@ MEMORIES = {"box": "box: once for all projects", "project": "project"}
 _SECONDS = (1, 3, 10, 30)
 
 
-def counted(number: int, one: str, many: str = "") -> str:
-    """``1 cable``, ``2 cables``, ``no cable``."""
-    if number == 0:
-        return f"no {one}"
-    return f"{number} {one if number == 1 else many or one + 's'}"
-
-
 def spans(numbers: Iterable[int]) -> list[str]:
     """Numbers with runs of three or more put together: ``["1", "3 to 9"]``."""
     runs: list[list[int]] = []
