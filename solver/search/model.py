@@ -91,7 +91,7 @@ class Model:
         listed = [value for value in map(self.value, lits) if value != NO]
         for twice in {value for value in listed if listed.count(value) > 1}:
             self.clause(-twice)
-        values = [value for value in dict.fromkeys(map(self.value, listed)) if value != NO]
+        values = [value for value in map(self.value, dict.fromkeys(listed)) if value != NO]
         if YES in values:
             values.remove(YES)
             for lit in values:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import product
 
 import networkx as nx
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from solver.search.model import NO, YES, Lit, Model
@@ -85,6 +85,7 @@ def test_both_and_either_are_exact(first: list[Lit], second: list[Lit], clause: 
     )
 
 
+@example([2, YES, 2, -2], [], 3)
 @given(st.lists(lits, max_size=4), st.lists(lits, max_size=4), st.integers(0, 3))
 def test_counts_are_kept(group: list[Lit], counted: list[Lit], limit: int) -> None:
     model = opened()
