@@ -9,9 +9,11 @@ from solver.plans import Plan
 from solver.search.planner import search
 
 
-def ask(jam: Jam, alternatives: int, time_limit: float | None, progress: Report | None) -> Outcome:
-    """Search, follow, and add the cautions; see ``solver.plan``."""
-    outcome = search(jam, alternatives, time_limit, progress)
+def ask(
+    jam: Jam, alternatives: int, time_limit: float | None, progress: Report | None, near: Plan | None = None
+) -> Outcome:
+    """Search, follow, and add the cautions; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
+    outcome = search(jam, alternatives, time_limit, progress, near)
     if isinstance(outcome, Planned):
         followed = tuple(_followed(jam, plan) for plan in outcome.plans)
         return Planned(followed, outcome.seconds, outcome.stopped)

@@ -8,10 +8,11 @@ from difflib import get_close_matches
 from solver.flow.wording import listing, some
 from solver.gear.box import Box, Port
 from solver.gear.words import dotted
+from solver.jam.editing import Path
 from solver.jam.intents import Avoid, Intent, Keep, Layer, Play, Program, Separate, Stereo, Treat
 from solver.jam.jam import Jam
 from solver.reasons.easing import one_more_strip
-from solver.reasons.edits import AMOUNT, CABLE, ELSEWHERE, GEAR, MONO, PART, WISH, Edit, Path
+from solver.reasons.edits import AMOUNT, CABLE, ELSEWHERE, GEAR, MONO, PART, WISH, Edit
 
 MORE = ("one", "two", "three")
 """How many cables of a kind, or strips on a box, one change adds."""

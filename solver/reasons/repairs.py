@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from solver.asking import ask
+from solver.jam.editing import Path
 from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.reasons.changes import edits
 from solver.reasons.conflicts import Conflict
-from solver.reasons.edits import PART, Edit, Path, edited
+from solver.reasons.edits import PART, Edit, edited
 from solver.reasons.trial import Tell
 from solver.search.clock import Clock
 from solver.search.planner import is_possible

@@ -9,6 +9,7 @@ in file order.
 from collections import defaultdict
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from solver.gear.box import Box, Engine, Inlet, Jack, Strip
@@ -48,6 +49,15 @@ class Table:
     rig: Rig
     stacks: dict[Spot, tuple[Spot, ...]]
     shelves: tuple[Shelf, ...]
+
+    @cached_property
+    def shelf_of(self) -> dict[Spot, int]:
+        """The number of the shelf that a jack or its stand-in belongs to."""
+        return {
+            jack: number
+            for number, shelf in enumerate(self.shelves)
+            for jack in (*(unit.jack for unit in shelf.units), *shelf.stand_ins)
+        }
 
 
 def table(jam: Jam) -> Table:

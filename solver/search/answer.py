@@ -12,11 +12,17 @@ from solver.jam.intents import Layer
 from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip
 from solver.search.choices import Choices
 from solver.search.model import Lit
+from solver.search.near import feeds, seated
 
 
-def plan_from(choices: Choices, holds: Callable[[Lit], bool], proof: Mapping[str, bool]) -> Plan:
-    """The plan in which those choices hold that ``holds`` says, without its cautions."""
-    spread, jam = _Spread(choices, holds), choices.jam
+def plan_from(
+    choices: Choices, holds: Callable[[Lit], bool], proof: Mapping[str, bool], near: Plan | None = None
+) -> Plan:
+    """The plan in which those choices hold that ``holds`` says, without its cautions.
+
+    What is alike is spread out so that as much as can be stays where it is in the plan ``near``.
+    """
+    spread, jam = _Spread(choices, holds, near), choices.jam
     plan = Plan(
         title=jam.title,
         status="proved" if all(proof.values()) else "found",
@@ -33,27 +39,44 @@ def plan_from(choices: Choices, holds: Callable[[Lit], bool], proof: Mapping[str
 class _Spread:
     """Gives each choice its names: parts of a stack take its engines in file order, feeders take alike strips."""
 
-    def __init__(self, choices: Choices, holds: Callable[[Lit], bool]) -> None:
+    def __init__(self, choices: Choices, holds: Callable[[Lit], bool], near: Plan | None) -> None:
         self._choices = choices
         self._jam = choices.jam
         self._holds = holds
+        self._near = near
 
     @cached_property
     def homes(self) -> dict[str, Spot]:
         """The engine of each part."""
         found: dict[str, Spot] = {}
         for engine, stack in self._choices.table.stacks.items():
-            tenants = (part for part in self._jam.parts if self._holds(self._choices.lives(part, engine)))
-            found.update(zip(tenants, stack, strict=False))
+            tenants = [part for part in self._jam.parts if self._holds(self._choices.lives(part, engine))]
+            found |= seated(tenants, stack, [{part: [home] for part, home in self._old_homes.items()}])
         return found
+
+    @cached_property
+    def _old_homes(self) -> dict[str, Spot]:
+        """The engine of each part in the plan to be near to."""
+        parts = self._near.parts if self._near is not None else {}
+        return {name: Spot.parse(part.engine) for name, part in parts.items()}
 
     @cached_property
     def _units(self) -> dict[Spot, tuple[Spot, Spot]]:
         """The real strip and jack for each stand-in that is in use."""
+        choices, holds = self._choices, self._holds
         found: dict[Spot, tuple[Spot, Spot]] = {}
-        for shelf in self._choices.table.shelves:
-            used = (jack for jack in shelf.stand_ins if self._holds(self._choices.wires.plugged(jack)))
-            found.update(zip(used, shelf.units, strict=False))
+        kinds = {cable.end: cable.kind for cable in choices.wires.audio if holds(cable.given)}
+        fed = feeds(self._near) if self._near is not None else {}
+        for shelf in choices.table.shelves:
+            used = [jack for jack in shelf.stand_ins if holds(choices.wires.plugged(jack))]
+            known = {unit: fed[unit.jack] for unit in shelf.units if unit.jack in fed}
+            same, freed = {}, {}
+            for jack in used:
+                start, side = shelf.stand_ins[jack]
+                place = self._choices.rig.jacks[start].jack.sides.index(side)
+                same[jack] = [unit for unit, feed in known.items() if (feed.start, feed.place) == (start, place)]
+                freed[jack] = [unit for unit, feed in known.items() if feed.kind == kinds.get(jack)]
+            found |= seated(used, shelf.units, [same, freed])
         return found
 
     @cached_property

@@ -13,11 +13,9 @@ from solver.search.choices import Choices
 from solver.search.clock import Clock
 from solver.search.cuts import cut
 from solver.search.model import Lit, Model
+from solver.search.near import familiar, moved_plugs
 from solver.search.pieces import ContradictionError, settle, split
 from solver.search.solve import Goal, Runs, Tell, Way
-
-GOALS = {"cables": goals.cables, "silenced": goals.silenced, "settings_moved": goals.moved}
-"""What a plan costs, in the order in which it counts; tidiness comes last."""
 
 ALL = "all"
 SMALL = 250
@@ -36,6 +34,7 @@ _TURNS: dict[str, Turns] = {
         ("slopes", 1.5),
         ("groups", None),
     ),
+    "moved_plugs": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "silenced": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "settings_moved": (
         ("bare slopes", 2.0),
@@ -49,10 +48,16 @@ _TURNS: dict[str, Turns] = {
         ("slopes", None),
     ),
 }
-"""Ways of searching take turns with growing effort."""
+"""The goals in the order in which they count, and for each, ways of searching that take turns with growing effort."""
 
 
-def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, report: Report | None = None) -> Outcome:
+def search(
+    jam: Jam,
+    alternatives: int = 0,
+    time_limit: float | None = None,
+    report: Report | None = None,
+    near: Plan | None = None,
+) -> Outcome:
     """Find the best plan and the next best that really differ.
 
     Args:
@@ -60,10 +65,12 @@ def search(jam: Jam, alternatives: int = 0, time_limit: float | None = None, rep
         alternatives: How many further plans to look for.
         time_limit: Seconds for everything; None for as long as it takes.
         report: Called about once a second with how far the search is.
+        near: A plan in use, for this jam or one like it. Among plans with the fewest cables, the best moves the fewest
+            of its plugs; settings come after that.
     """
     clock = Clock(time_limit)
     with clock.heeding_the_user():
-        plans = _plans(jam, alternatives, clock, report)
+        plans = _plans(jam, alternatives, clock, report, near)
     if plans is None:
         return Impossible(clock.spent)
     return Planned(plans, clock.spent, clock.over) if plans else Undecided(clock.spent, clock.stopped)
@@ -109,11 +116,13 @@ def _posted(jam: Jam, of_sound: bool = False) -> Choices:
     return choices
 
 
-def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> tuple[Plan, ...] | None:
+def _plans(
+    jam: Jam, alternatives: int, clock: Clock, report: Report | None, near: Plan | None
+) -> tuple[Plan, ...] | None:
     """The best plan and the next ones as far as they are found; None where it is proved that there is none."""
     choices = _posted(jam)
     goals.leave_alone(choices)
-    wishes = _Wishes.of(choices)
+    wishes = _Wishes.of(choices, near)
     differences = goals.differences(choices) if alternatives else []
     plans: list[Plan] = []
     for _ in range(alternatives + 1):
@@ -122,7 +131,7 @@ def _plans(jam: Jam, alternatives: int, clock: Clock, report: Report | None) -> 
             return None
         if not found.values:
             break
-        plans.append(plan_from(choices, found.holds, found.proof))
+        plans.append(plan_from(choices, found.holds, found.proof, near))
         choices.model.clause(*(-lit if found.holds(lit) else lit for lit in differences))
     return tuple(plans)
 
@@ -139,11 +148,15 @@ class _Wishes:
     tidy: Sequence[Lit]
 
     @classmethod
-    def of(cls, choices: Choices) -> "_Wishes":
-        """The wishes about a plan."""
-        counted = {name: [(lit, 1) for lit in goal(choices)] for name, goal in GOALS.items()}
+    def of(cls, choices: Choices, near: Plan | None) -> "_Wishes":
+        """The wishes about a plan, which may be to be near another one."""
+        listed = {"cables": goals.cables(choices)}
+        listed |= {} if near is None else {"moved_plugs": moved_plugs(choices, near)}
+        listed |= {"silenced": goals.silenced(choices), "settings_moved": goals.moved(choices)}
+        counted = {name: [(lit, 1) for lit in goal] for name, goal in listed.items()}
         shares = [[(lit, 1) for lit in share(choices)] for share in (goals.moved_notes, goals.moved_sounds)]
-        return cls(counted, shares, goals.tidy(choices))
+        tidy = dict.fromkeys((*(familiar(choices, near) if near is not None else ()), *goals.tidy(choices)))
+        return cls(counted, shares, list(tidy))
 
     def within(self, choices: set[int]) -> "_Wishes":
         """The same for one piece: all goals in one where it is small, else each that has a say in it."""
@@ -187,7 +200,7 @@ def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None
     except ContradictionError:
         return _Found(impossible=True)
     owned = [(wishes.within(set(piece.choices)), Runs(piece, clock)) for piece in pieces]
-    proof = dict.fromkeys(GOALS, True)
+    proof = dict.fromkeys(_TURNS, True)
     for name, turns in _TURNS.items():
         sharing: list[Runs] = []
         for own, runs in owned:
@@ -199,8 +212,7 @@ def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None
         if any(runs.impossible for runs in sharing):
             return _Found(impossible=True)
         if not all(runs.met for runs in sharing):
-            unproved = list(GOALS)[list(GOALS).index(name) if name in GOALS else 0 :]
-            proof |= dict.fromkeys(unproved, False)
+            proof |= dict.fromkeys(list(_TURNS)[list(_TURNS).index(name) :], False)
             break
         for runs in sharing:
             runs.hold()

@@ -8,6 +8,7 @@ STOPPED = "Stopped: this is the best plan found so far."
 
 _GOALS = {
     "cables": ("cable", "cables"),
+    "moved_plugs": ("plug to move", "plugs to move"),
     "silenced": ("engine turned down", "engines turned down"),
     "settings_moved": ("setting to move", "settings to move"),
 }
