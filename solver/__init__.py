@@ -1,6 +1,6 @@
 """hardpan plans the cables and settings of a hardware jam: fewest cables, proved, and followed before it is shown.
 
-The public functions are ``plan``, ``explain`` and ``check``; jams come from ``solver.reading.read_jam``.
+The public functions are ``plan``, ``explain``, ``what_if`` and ``check``; jams come from ``solver.reading.read_jam``.
 """
 
 from __future__ import annotations
@@ -14,8 +14,9 @@ if TYPE_CHECKING:
     from solver.plans import Plan
     from solver.reasons.explained import WhyImpossible
     from solver.reasons.whys import WhyPossible
+    from solver.whatif.compared import WhatIf
 
-__all__ = ["check", "explain", "plan"]
+__all__ = ["check", "explain", "plan", "what_if"]
 __version__ = "0.1.0"
 
 
@@ -61,6 +62,36 @@ def explain(
     from solver.reasons.explained import explained
 
     return explained(jam, every, time_limit, progress)
+
+
+def what_if(
+    before: Jam,
+    after: Jam,
+    *,
+    against: Plan | None = None,
+    fresh: bool = False,
+    time_limit: float | None = 60.0,
+    progress: Report | None = None,
+) -> WhatIf:
+    """Say what a change of a jam does to its plan, as a difference from the plan in use.
+
+    Among plans with the fewest cables, the one is taken that moves the fewest plugs of the plan in use, then the fewest
+    settings.
+
+    Args:
+        before: The jam as it is.
+        after: The jam as it would be; ``solver.jam.editing.changed`` makes one.
+        against: The plan in use; else it is the best plan of the jam as it is.
+        fresh: Whether the plan after the change need not be near the one in use.
+        time_limit: Seconds for everything; None for as long as it takes.
+        progress: Called often with how far the work is.
+
+    Raises:
+        InternalError: a plan that the search found breaks a rule.
+    """
+    from solver.whatif.compared import Use, compared
+
+    return compared(before, after, Use(against, fresh), time_limit, progress)
 
 
 def check(jam: Jam, plan: Plan) -> tuple[Breach, ...]:

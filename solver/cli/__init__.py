@@ -15,6 +15,7 @@ COMMANDS = {
     "check": "Follow the signals through a plan and list each rule it breaks.",
     "explain": "Say why a jam is impossible and what the cheapest ways out are.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
+    "whatif": "Say what a change does to a plan: what to move, what it gains and costs.",
 }
 """Every command with its line of help; its file in this folder has its name."""
 

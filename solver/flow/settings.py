@@ -31,6 +31,11 @@ def goals(plan: Plan) -> Goals:
     )
 
 
+def goals_of(plan: Plan) -> Goals:
+    """The plan's own count of what it costs, or one made from its cables, engines and settings."""
+    return plan.goals or goals(plan)
+
+
 def _tracks(jam: Jam, plan: Plan, box: str) -> Iterator[Setting]:
     used = {Spot.parse(part.track): part.channel for part in plan.parts.values()}
     for spot, track in jam.rig.tracks.items():

@@ -34,6 +34,36 @@ class Cut(NamedTuple):
 Step = Put | Cut
 
 
+class Changes(NamedTuple):
+    """Changes that are made together: values that are set, what is left out, and parts, boxes and intents to add.
+
+    All paths are those of the data before; what is left out takes with it what names it, what is added does not.
+    """
+
+    sets: tuple[Put, ...] = ()
+    drops: tuple[Path, ...] = ()
+    adds: tuple[Put, ...] = ()
+
+    def stages(self, data: Mapping[str, Any]) -> tuple[tuple[Step, ...], ...]:
+        """The steps of each kind in turn; their paths are those of the data that the stages before leave."""
+        cuts = [Cut(path) for path in self.drops]
+        parts, boxes = ({str(path[1]) for path in self.drops if path[:-1] == (of,)} for of in ("part", "boxes"))
+        return self.sets, (*cuts, *without(after(data, self.sets), parts, boxes)), self.adds
+
+
+def changed(jam: Jam, changes: Changes) -> Jam:
+    """The jam after some changes.
+
+    Raises:
+        LookupError: what is left out is not there.
+        pydantic.ValidationError: they say what no jam can say.
+    """
+    data: Mapping[str, Any] = data_of(jam)
+    for steps in changes.stages(data):
+        data = after(data, steps)
+    return Jam.model_validate(data)
+
+
 def data_of(jam: Jam) -> Data:
     """What a jam states, as data of its file, but with the boxes themselves instead of their files."""
     dumped = jam.model_dump(by_alias=True, exclude_defaults=True, exclude={"boxes"})

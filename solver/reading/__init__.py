@@ -1,8 +1,9 @@
 """From files to boxes, jams and plans; whatever is wrong is said with file, line, key, what was found and allowed."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import cache
+from typing import TYPE_CHECKING
 
 from solver.gear.box import Box
 from solver.jam.intents import Avoid, Keep
@@ -15,6 +16,10 @@ from solver.reading.plans import plan_at
 from solver.reading.problems import BadInput, Path, Problem, key_text
 from solver.reading.wishes import wish_in
 
+if TYPE_CHECKING:
+    from solver.reading.asked import Request
+    from solver.reading.changed import Changed
+
 __all__ = [
     "BadInput",
     "Problem",
@@ -23,6 +28,7 @@ __all__ = [
     "line_of",
     "lines",
     "read_box",
+    "read_changed",
     "read_jam",
     "read_plan",
     "read_wish",
@@ -56,6 +62,17 @@ def read_plan(path: str | os.PathLike[str], jam: Jam) -> Plan:
         BadInput: the file is no plan, or names what is not on the jam's table.
     """
     return plan_at(os.fspath(path), jam)
+
+
+def read_changed(path: str | os.PathLike[str], requests: "Iterable[Request]") -> "Changed":
+    """Read a jam file and changes of it, as options ask for them.
+
+    Raises:
+        BadInput: the file, what is asked, or the jam after it says what cannot be.
+    """
+    from solver.reading.changed import Changed  # noqa: PLC0415  only what-ifs change a file
+
+    return Changed(os.fspath(path), requests)
 
 
 def read_wish(text: str, jam: Jam, option: str) -> Keep | Avoid:

@@ -39,9 +39,32 @@ def jam_at(file: str) -> Jam:
     Raises:
         BadInput: the jam file or a box file cannot be read, or says what cannot be.
     """
+    return jam_from(*jam_source(file), {})
+
+
+def jam_source(file: str) -> tuple[dict[str, Any], Source]:
+    """The data of a jam file, of which it is only known that it is no other kind of file.
+
+    Raises:
+        BadInput: the file cannot be read, is no TOML, or is a box file or a set.
+    """
     data, source = toml_source(file, _JAM_FILE)
     _refuse_other_kinds(data, source, Jam)
-    table = _Table(data.get("boxes"), source)
+    return data, source
+
+
+def jam_from(data: dict[str, Any], source: Source, known: dict[FilePath, Box | None]) -> Jam:
+    """The jam in the data of a file.
+
+    Args:
+        data: What the file says, or would say.
+        source: The file, which knows where each key stands.
+        known: Box files that have been read already; those that are read now are added.
+
+    Raises:
+        BadInput: the data or a box file says what cannot be.
+    """
+    table = _Table(data.get("boxes"), source, known)
     if table.readable:
         data = {**data, "boxes": table.boxes}
     checked = Checked(Jam, data, source, table.counts)
@@ -54,14 +77,14 @@ def jam_at(file: str) -> Jam:
 class _Table:
     """The boxes that a jam file names, those that are right and stand-ins for those that are not."""
 
-    def __init__(self, named: Any, source: Source) -> None:
+    def __init__(self, named: Any, source: Source, known: dict[FilePath, Box | None]) -> None:
         self.readable = isinstance(named, dict)
         self.boxes: dict[str, Box] = {}
         self.own_problems: list[Problem] = []
         self.box_problems: list[Problem] = []
         self._bad: set[str] = set()
         self._source = source
-        self._read: dict[FilePath, Box | None] = {}
+        self._read = known
         for name, where in named.items() if isinstance(named, dict) else ():
             box = self._box(name, where)
             if box is None:

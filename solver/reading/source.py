@@ -47,6 +47,16 @@ class Source:
         return written(value, self.is_json)
 
 
+class Option(Source):
+    """The value of an option of a command, which has no lines."""
+
+    def problem(
+        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+    ) -> Problem:
+        """A problem of the option; without a path, of its value as a whole."""
+        return super().problem(path, found, allowed, suggestion, key)._replace(line=None)
+
+
 def toml_source(file: str, what: str) -> tuple[dict[str, Any], Source]:
     """Read a TOML file.
 

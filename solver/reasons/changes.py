@@ -65,7 +65,7 @@ def _of_intents(jam: Jam) -> Iterator[Edit]:
                     new = [*intent.program, part]
                     yield Edit(ELSEWHERE, says, statement, (*at, "program"), list(intent.program), new)
         cost = MONO if isinstance(intent, Stereo) else WISH
-        yield Edit(cost, f"left out: {_named(intent)}", statement, at, whole, None)
+        yield Edit(cost, f"left out: {named(intent)}", statement, at, whole, None)
     yield from _players(jam)
 
 
@@ -98,7 +98,7 @@ def _shorter(intent: Intent, statement: str, at: Path) -> Iterator[Edit]:
         cost = MONO if isinstance(intent, Stereo) else WISH
         new = [other for other in names if other != name]
         if not isinstance(intent, Separate | Layer) or len(new) > 1:
-            yield Edit(cost, f"without {name}: {_named(intent)}", statement, (*at, intent.kind), names, new)
+            yield Edit(cost, f"without {name}: {named(intent)}", statement, (*at, intent.kind), names, new)
 
 
 def _amounts(jam: Jam, intent: Treat, statement: str, at: Path) -> Iterator[Edit]:
@@ -167,7 +167,7 @@ def _of_the_gear(jam: Jam) -> Iterator[Edit]:
         yield Edit(GEAR, "a MIDI thru box on the table, one in to four thrus", "", ("boxes", name), None, thru)
 
 
-def _named(intent: Intent) -> str:
+def named(intent: Intent) -> str:
     """What an intent is about, in a few words."""
     if intent.name is not None:
         return f'"{intent.name}"'

@@ -154,6 +154,21 @@ def _why_impossible(trial: Trial, every: bool, report: Report | None) -> WhyImpo
     return WhyImpossible(groups, found.all and len(confirmed) == len(found.conflicts), repaired, clock.spent)
 
 
+def shortly(jam: Jam, clock: Clock, report: Report | None) -> WhyImpossible:
+    """The shortest conflict of an impossible jam and its cheapest way out, as far as a few seconds allow."""
+    trial = Trial(jam, Clock(CONFLICT_SECONDS, clock), tell=_telling(report, "conflicts", clock))
+    found = conflicts(trial, MOST_CONFLICTS)
+    groups: tuple[tuple[Clash, ...], ...] = ()
+    with suppress(NotDecidedError):
+        for conflict in found.conflicts[:1]:
+            trial.timed(clock, trial.tell).confirm(conflict.claims)
+            looking = trial.timed(Clock(FACT_SECONDS, clock), _telling(report, "gear", clock))
+            groups = ((Clash(conflict, known_facts(looking, conflict.claims)),),)
+    tell = _telling(report, "repairs", clock)
+    repaired = repairs(jam, found.conflicts, Clock(REPAIR_SECONDS, clock), tell, most=1)
+    return WhyImpossible(groups, found.all and len(found.conflicts) == 1, repaired, clock.spent)
+
+
 def _telling(report: Report | None, stage: str, clock: Clock) -> Tell:
     def tell() -> None:
         if report is not None:

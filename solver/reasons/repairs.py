@@ -47,7 +47,13 @@ class Repaired(NamedTuple):
     done: bool
 
 
-def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = lambda: None) -> Repaired:
+def repairs(
+    jam: Jam,
+    conflicts: Sequence[Conflict],
+    clock: Clock,
+    tell: Tell = lambda: None,
+    most: int = MOST_REPAIRS,
+) -> Repaired:
     """The cheapest repairs of a jam, in the order of their cost, one for each place that is changed.
 
     Args:
@@ -55,6 +61,7 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
         conflicts: Its conflicts, as far as they are known: what touches not all of them is no repair.
         clock: How long it may take.
         tell: Called before each trial, to say how far the work is.
+        most: How many to find at most.
     """
     known = edits(jam)
     sets = _Sets(known, conflicts)
@@ -67,7 +74,7 @@ def repairs(jam: Jam, conflicts: Sequence[Conflict], clock: Clock, tell: Tell = 
         cost = sum(edit.cost for edit in chosen)
         if clock.over:
             return Repaired(tuple(found), done=False)
-        if len(found) == MOST_REPAIRS or (found and (cost > found[0].cost + MARGIN or tried == MOST_TRIED)):
+        if len(found) == most or (found and (cost > found[0].cost + MARGIN or tried == MOST_TRIED)):
             break
         changed = frozenset(edit.path for edit in chosen)
         kind = tuple((edit.kind, edit.path[0], edit.path[2:]) for edit in chosen)

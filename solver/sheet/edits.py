@@ -13,10 +13,14 @@ from solver.sheet.claims import Path
 
 
 class Source(NamedTuple):
-    """The jam file: its path, and the line on which a path of keys stands, or None where it does not say it."""
+    """The jam file: its path, and the line on which a path of keys stands, or None where it does not say it.
+
+    ``elsewhere`` names where that is said, if not in the file.
+    """
 
     file: str
     line: Callable[[Path], int | None]
+    elsewhere: str = ""
 
     @property
     def shell(self) -> str:
@@ -29,7 +33,7 @@ def place(source: Source, found: Sequence[int | None]) -> str:
     file = PurePath(source.file).name
     known = sorted({line for line in found if line is not None})
     if not known:
-        return file
+        return source.elsewhere or file
     return f"{file}:{known[0]}" + (f"-{known[-1]}" if len(known) > 1 else "")
 
 

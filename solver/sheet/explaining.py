@@ -61,7 +61,7 @@ def explained_text(jam: Jam, why: WhyImpossible, source: Source, width: int, eve
         shown = group if every else group[:MOST_SHOWN]
         for clash in shown:
             number += 1
-            text += ["", *_clash(jam, clash, number, source, width)]
+            text += ["", *conflict_text(jam, clash, source, width, f"{number}. ")]
         if len(group) > len(shown):
             more = counted(len(group) - len(shown), "more conflict", "more conflicts")
             text += ["", *wrap(f"And {more} that share lines with these; --all tells each.", width)]
@@ -113,9 +113,10 @@ def _arithmetic(jam: Jam, clash: Clash, fact: Fact) -> str:
     return f"{counted(fact.needs or 0, names[fact.kind])} needed; {fact.sentence}"
 
 
-def _clash(jam: Jam, clash: Clash, number: int, source: Source, width: int) -> list[str]:
+def conflict_text(jam: Jam, clash: Clash, source: Source, width: int, lead: str = "") -> list[str]:
+    """A conflict: its headline behind a lead, its lines and the gear, and how it is proved."""
     title = headline(jam, clash)
-    text = wrap(f"{sentence(jam, title)}.", width, f"{number}. ", "   ")
+    text = wrap(f"{sentence(jam, title)}.", width, lead, " " * len(lead))
     drawers = any(claim.piece[0] == "cable" for claim in clash.conflict.claims)
     gear = [
         fact.sentence for fact in clash.facts if fact.sentence not in title and (fact.kind != "drawer" or not drawers)
@@ -189,16 +190,17 @@ def _repairs(jam: Jam, why: WhyImpossible, source: Source, width: int) -> list[s
         return [*wrap(f"{said} in the time given.", width), *wrap(following, width)]
     text = ["Ways out, cheapest first"]
     for number, repair in enumerate(found, start=1):
-        text += _repair(jam, number, repair, source, width)
+        text += repair_text(jam, repair, source, width, f"{number}. ")
     return [*text, "", *wrap(f"Next: hardpan explain {source.shell} --repair 1 shows the plan with the first.", width)]
 
 
-def _repair(jam: Jam, number: int, repair: Repair, source: Source, width: int) -> list[str]:
+def repair_text(jam: Jam, repair: Repair, source: Source, width: int, lead: str = "") -> list[str]:
+    """A way out behind a lead: its changes, where they are made, what it costs."""
     changes = sentence(jam, "; ".join(_says(edit, repair) for edit in repair.edits))
     proof = ", proved the cheapest" if repair.cheapest else ""
     cables = repair.planned.best.goals
     assert cables is not None
-    text = wrap(f"{changes}.", width, f"{number}. ", "   ")
+    text = wrap(f"{changes}.", width, lead or "   ", "   ")
     for edit in repair.edits:
         text += wrap(edit_text(edit, source), width, "   ", "     ")
     return [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from solver.flow.settings import goals_of
 from solver.jam.jam import Jam
 from solver.reasons.conflicts import Conflict
 from solver.reasons.explained import Clash, Fewer, Instead, WhyImpossible
@@ -13,7 +14,6 @@ from solver.sheet.cells import clean
 from solver.sheet.claims import said
 from solver.sheet.edits import Source, edit_text
 from solver.sheet.explaining import headline
-from solver.sheet.text import goals_of
 
 
 def explained_data(jam: Jam, why: WhyImpossible, source: Source) -> dict[str, object]:
@@ -27,7 +27,7 @@ def explained_data(jam: Jam, why: WhyImpossible, source: Source) -> dict[str, ob
             for clash in group
         ],
         "all": why.all,
-        "repairs": [_repair_data(repair, source) for repair in why.repaired.repairs],
+        "repairs": [repair_data(repair, source) for repair in why.repaired.repairs],
         "all_repairs": why.repaired.done,
     }
 
@@ -47,7 +47,8 @@ def _there(clash: Clash) -> Iterable[str]:
     return [claim.parts[0] for claim in clash.conflict.claims if claim.piece[0] == "part"]
 
 
-def _repair_data(repair: Repair, source: Source) -> dict[str, object]:
+def repair_data(repair: Repair, source: Source) -> dict[str, object]:
+    """A way out as JSON data."""
     goals = repair.planned.best.goals
     assert goals is not None
     return {

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 
-from solver.flow.settings import goals
+from solver.flow.settings import goals_of
 from solver.flow.wording import counted
 from solver.jam.jam import Jam
 from solver.outcome import Planned
-from solver.plans import Goals, Plan
-from solver.sheet.alternatives import alternative_section
+from solver.plans import Plan
 from solver.sheet.cells import clean, width_of, wrap
+from solver.sheet.differences import alternative_section
 from solver.sheet.sections import (
     cables_section,
     cautions_section,
@@ -86,20 +86,16 @@ def frame(jam: Jam) -> str:
     return f"Leader {jam.leader}; ears on {jam.listen}; {jam.mains} mains; {jam.tempo:g} beats a minute."
 
 
-def goals_of(plan: Plan) -> Goals:
-    """The plan's own count, or one made from its cables, engines and settings."""
-    return plan.goals or goals(plan)
-
-
 def compared(best: Plan, other: Plan) -> str:
     """The cost of another plan against the best one."""
     had, has = goals_of(best), goals_of(other)
-    cables = counted(has.cables, "cable") + _against(has.cables - had.cables)
-    settings = f"{counted(has.settings_moved, 'setting')} to move" + _against(has.settings_moved - had.settings_moved)
+    cables = counted(has.cables, "cable") + against(has.cables - had.cables)
+    settings = f"{counted(has.settings_moved, 'setting')} to move" + against(has.settings_moved - had.settings_moved)
     return f"{cables}, {settings}."
 
 
-def _against(difference: int) -> str:
+def against(difference: int) -> str:
+    """A count against another one: so many more or fewer."""
     if difference == 0:
         return " (as many)"
     return f" ({difference} more)" if difference > 0 else f" ({-difference} fewer)"

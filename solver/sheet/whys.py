@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from solver.flow.settings import goals_of
 from solver.flow.wording import counted
 from solver.jam.jam import Jam
 from solver.reasons.explained import Fewer, Instead
 from solver.reasons.whys import Why, WhyPossible
-from solver.sheet.alternatives import alternative_section
 from solver.sheet.cells import wrap
+from solver.sheet.differences import alternative_section
 from solver.sheet.edits import Source
 from solver.sheet.explaining import headline, rows_text, sentence
-from solver.sheet.text import compared, goals_of
+from solver.sheet.text import compared
 
 _SAID: Mapping[str, str] = {
     "stated": "Forced: {without}, these cannot all be had.",

@@ -1,0 +1,138 @@
+"""Changes of a jam as options of a command, or in a file of their own."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable
+from pathlib import Path as FilePath
+from typing import Annotated, Any, NamedTuple
+
+from pydantic import Field
+
+from solver.gear.words import Allowed, Name, Names, Strict, Text
+from solver.reading.broken import toml_problem
+from solver.reading.changes import Asking, key_parts
+from solver.reading.checking import Checked
+from solver.reading.problems import BadInput
+from solver.reading.source import Option, Source, toml_source
+
+
+class ChangesFile(Strict):
+    """What a file of changes may hold."""
+
+    boxes: Annotated[dict[Name, Text], Allowed("a table of names and box files in quotes")] = Field(default={})
+    part: Annotated[dict[Name, dict[str, Any]], Allowed("[part.NAME] tables")] = Field(default={})
+    intent: Annotated[tuple[dict[str, Any], ...], Allowed("[[intent]] tables")] = ()
+    drop: Names = ()
+    set: Annotated[dict[Name, Any], Allowed('a table of statements and values, such as "cables.din" = 3')] = Field(
+        default={}
+    )
+
+
+class Request(NamedTuple):
+    """One option and its value."""
+
+    option: str
+    text: str
+
+
+def ask_all(requests: Iterable[Request], asking: Asking) -> None:
+    """Ask for all that options say.
+
+    Args:
+        requests: "--add-box NAME=FILE", "--remove-box NAME", "--add-part TOML", "--drop-part NAME",
+            "--add-intent TOML", "--drop ID", "--drawer KIND=N", "--set ID=VALUE" and "--from FILE", in any order.
+        asking: Collects the changes.
+
+    Raises:
+        BadInput: a value is no TOML, or not what its option takes.
+    """
+    for option, text in requests:
+        source = Option(option, text)
+        match option:
+            case "--from":
+                _ask_in(text, asking)
+            case "--remove-box":
+                asking.remove_box(text, source, ())
+            case "--drop-part":
+                asking.drop_part(text, source, ())
+            case "--drop":
+                asking.drop(text, source, ())
+            case "--add-box":
+                asking.add_box(
+                    *_halves(text, source, "a name and a box file, such as reef=boxes/reef.toml"), source, ()
+                )
+            case "--drawer":
+                kind, count = _halves(text, source, "a kind of cable and how many, such as din=3")
+                asking.set(f"cables.{kind}", _value(count, source), source, ())
+            case "--set":
+                statement, value = _assigned(text, source)
+                asking.set(statement, _value(value, source), source, ())
+            case "--add-part":
+                for name, part in _table(text, source).items():
+                    asking.add_part(name, part, source, (name,))
+            case "--add-intent":
+                asking.add_intent(_table(text, source), source, ())
+
+
+def _ask_in(file: str, asking: Asking) -> None:
+    """Ask for all changes that stand in a file."""
+    data, source = toml_source(file, "a file of changes")
+    checked = Checked(ChangesFile, data, source)
+    if checked.value is None or checked.problems:
+        raise BadInput(checked.problems)
+    for name, box in data.get("boxes", {}).items():
+        asking.add_box(name, box, source, ("boxes", name), FilePath(file).parent)
+    for name, part in data.get("part", {}).items():
+        asking.add_part(name, part, source, ("part", name))
+    for place, intent in enumerate(data.get("intent", ())):
+        asking.add_intent(intent, source, ("intent", place))
+    for place, statement in enumerate(data.get("drop", ())):
+        asking.drop(statement, source, ("drop", place))
+    for statement, value in data.get("set", {}).items():
+        asking.set(statement, value, source, ("set", statement))
+
+
+def _table(text: str, source: Source) -> Any:
+    """Keys and values on one line, with or without the braces around them; a name alone has nothing to say."""
+    if key_parts(text) is not None:
+        text = f"{text} = {{}}"
+    whole = text if text.lstrip().startswith("{") else f"{{ {text} }}"
+    return _toml(whole, source)
+
+
+def _value(text: str, source: Source) -> Any:
+    """A value; what does not look like one of TOML's is a text that needs no quotes."""
+    if re.match(r"""\s*[\["'{]""", text):
+        return _toml(text, source)
+    try:
+        return tomllib.loads(f"value = {text}")["value"]
+    except ValueError:
+        return text.strip()
+
+
+def _toml(text: str, source: Source) -> Any:
+    try:
+        return tomllib.loads(f"value = {text}")["value"]
+    except (ValueError, RecursionError) as error:
+        problem = toml_problem(source.file, text, error)
+        found = re.sub(r" \(at [^()]*\)$", "", problem.found)
+        raise BadInput([problem._replace(line=None, found=found)]) from None
+
+
+def _halves(text: str, source: Source, allowed: str) -> tuple[str, str]:
+    """What stands before and behind the first equals sign."""
+    first, sign, rest = (half.strip() for half in text.partition("="))
+    if not (first and sign and rest):
+        raise BadInput([source.problem((), source.written(text), allowed)])
+    return first, rest
+
+
+def _assigned(text: str, source: Source) -> tuple[str, str]:
+    """The id and the value; an equals sign in a quoted name does not part them."""
+    places = [place for place, sign in enumerate(text) if sign == "="]
+    for place in places:
+        if key_parts(text[:place]) is not None:
+            return text[:place].strip(), text[place + 1 :]
+    return _halves(text, source, "a statement and its value, such as part.bass.on=reef")

@@ -1,0 +1,120 @@
+"""A jam file, the jam in it, and the jam that it would hold after some changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path as FilePath
+
+from solver.gear.box import Box
+from solver.jam.editing import Changes, Cut, Path, Step, after
+from solver.reading.asked import Request, ask_all
+from solver.reading.changes import NEW, Asked, Asking
+from solver.reading.jams import jam_from, jam_source
+from solver.reading.problems import Problem
+from solver.reading.rewriting import rewritten
+from solver.reading.source import Source
+
+
+class Changed:
+    """One jam file and what is asked to change in it.
+
+    Attributes:
+        before: The jam as the file has it.
+        after: The jam as the file would have it.
+        changes: What is changed; paths are those of the file.
+        stages: The steps that this takes, those of each stage on what the stage before leaves.
+    """
+
+    def __init__(self, file: str, requests: Iterable[Request]) -> None:
+        """Read a jam file, then what is asked.
+
+        Raises:
+            BadInput: the file, what is asked, or the jam after it says what cannot be.
+        """
+        data, self._source = jam_source(file)
+        boxes: dict[FilePath, Box | None] = {}
+        self.before = jam_from(data, self._source, boxes)
+        asking = Asking(file, data)
+        ask_all(requests, asking)
+        asked = asking.done()
+        self.changes: Changes = asked.changes
+        self.stages: tuple[tuple[Step, ...], ...] = self.changes.stages(data)
+        for steps in self.stages:
+            data = after(data, steps)
+        self._pieced = _Pieced(self._source, asked, self.stages, len(data.get("intent", ())))
+        self.after = jam_from(data, self._pieced, boxes) if any(self.stages) else self.before
+
+    @property
+    def file(self) -> str:
+        """The jam file."""
+        return self._source.file
+
+    @property
+    def text(self) -> str:
+        """The text of the file as it is."""
+        return self._source.text
+
+    def line(self, path: Path) -> int | None:
+        """The line of a path of the jam after the changes; None where the file does not say it."""
+        return self._pieced.own_line(path)
+
+    def rewritten(self) -> str:
+        """The text of the file after the changes.
+
+        Raises:
+            RewriteError: its layout does not let them be made one by one.
+        """
+        text = self._source.text
+        for steps in self.stages:
+            text = rewritten(text, steps)
+        return text
+
+
+class _Pieced(Source):
+    """A changed file: what is new stands where it was asked for, all else where it stood."""
+
+    def __init__(self, base: Source, asked: Asked, stages: Iterable[Iterable[Step]], intents: int) -> None:
+        super().__init__(base.file, base.text)
+        cut = {step.path[1] for steps in stages for step in steps if isinstance(step, Cut) and _is_intent(step.path)}
+        added = sum(_is_new(path) for path, *_ in asked.origins)
+        stood = [place for place in range(intents - added + len(cut)) if place not in cut]
+        self._stood = dict(enumerate(stood))
+        place = len(stood)
+        self._origins: list[tuple[Path, Source, Path]] = []
+        for path, source, at in asked.origins:
+            known = path
+            if _is_new(path):
+                known, place = ("intent", place), place + 1
+            elif path[0] == "intent":
+                known = ("intent", stood.index(int(path[1])), *path[2:]) if int(path[1]) in stood else ()
+            self._origins += [(known, source, at)] if known else []
+
+    def problem(
+        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+    ) -> Problem:
+        """A problem where the key path was asked for, or where it stands in the file."""
+        for known, source, at in reversed(self._origins):
+            if path[: len(known)] == known:
+                return source.problem((*at, *path[len(known) :]), found, allowed, suggestion, key)
+        return super().problem(self._old(path), found, allowed, suggestion, key)
+
+    def own_line(self, path: Path) -> int | None:
+        """The line of a key path, where the file as it stands says it."""
+        new = any(
+            path[: len(known)] == known or (len(path) > 2 and known[: len(path)] == path) for known, *_ in self._origins
+        )
+        return None if new or path[:1] not in self._lines else self.line(self._old(path))
+
+    def _old(self, path: Path) -> Path:
+        if _is_intent(path[:2]) and path[1] in self._stood:
+            return ("intent", self._stood[int(path[1])], *path[2:])
+        return path
+
+
+def _is_intent(path: Path) -> bool:
+    return len(path) == 2 and path[0] == "intent"
+
+
+def _is_new(path: Path) -> bool:
+    """Whether a path is that of an intent that is added."""
+    return _is_intent(path) and int(path[1]) >= NEW

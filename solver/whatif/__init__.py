@@ -1,0 +1,1 @@
+"""What a change of a jam does to its plan: what to move, what it gains and costs."""

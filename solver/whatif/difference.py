@@ -1,0 +1,162 @@
+"""What hands must do to get from one plan to another: cables to pull, plug and move, and settings to move."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from solver.flow.wires import sockets
+from solver.gear.box import Memory
+from solver.gear.words import Spot
+from solver.plans import Cable, Plan, PlannedPart
+
+Value = int | str | None
+
+
+class Place(NamedTuple):
+    """Where something is set: ``of`` says whether it is an engine, a strip or a track."""
+
+    box: str
+    of: str
+    where: str
+    what: str
+
+
+class Turn(NamedTuple):
+    """A setting that differs: its old and its new value, None for an amount or key that is not wanted."""
+
+    place: Place
+    old: Value
+    new: Value
+    stored: Memory | None
+
+
+class Move(NamedTuple):
+    """A cable of which some plug goes elsewhere and another stays."""
+
+    old: Cable
+    new: Cable
+
+
+class Difference(NamedTuple):
+    """What differs between two plans, in the order of the plans: nothing is told twice, what stays is counted."""
+
+    pulled: tuple[Cable, ...]
+    plugged: tuple[Cable, ...]
+    moved: tuple[Move, ...]
+    stay: int
+    settings: tuple[Turn, ...]
+    parts: Mapping[str, tuple[PlannedPart | None, PlannedPart | None]]
+
+    @property
+    def plugs(self) -> int:
+        """How many plugs of cables that were there have to move, out or elsewhere."""
+        return sum(len(_plugs(cable)) for cable in self.pulled) + sum(
+            len(_plugs(move.old)) - _common(move.old, move.new) for move in self.moved
+        )
+
+    @property
+    def none(self) -> bool:
+        """Whether nothing differs."""
+        return not (self.pulled or self.plugged or self.moved or self.settings or self.parts)
+
+
+def difference(old: Plan | None, new: Plan, same: Collection[str]) -> Difference:
+    """What differs between a plan in use and a new one.
+
+    Args:
+        old: The plan in use; None where there is none, so that all is new.
+        new: The plan to get to.
+        same: The boxes that are on the table in both; only of these it is known how they are set.
+    """
+    had = old.cables if old is not None else ()
+    left = [cable for cable in had if cable not in new.cables]
+    fresh = [cable for cable in new.cables if cable not in had]
+    turned = _turned(left, fresh)
+    parts_had = old.parts if old is not None else {}
+    names = dict.fromkeys((*parts_had, *new.parts))
+    parts = {name: (parts_had.get(name), new.parts.get(name)) for name in names}
+    return Difference(
+        pulled=tuple(cable for place, cable in enumerate(left) if place not in turned),
+        plugged=tuple(cable for place, cable in enumerate(fresh) if place not in turned.values()),
+        moved=tuple(Move(left[one], fresh[other]) for one, other in sorted(turned.items())),
+        stay=len(new.cables) - len(fresh),
+        settings=tuple(_turns(old, new, same)),
+        parts={name: (one, other) for name, (one, other) in parts.items() if one != other},
+    )
+
+
+def _plugs(cable: Cable) -> tuple[Spot, ...]:
+    return (*sockets(cable.source), *sockets(cable.to))
+
+
+def _common(old: Cable, new: Cable) -> int:
+    """How many plugs the two have in the same place; none where they are of different kinds."""
+    if old.kind != new.kind or len(sockets(old.source)) != len(sockets(new.source)):
+        return 0
+    if len(_plugs(old)) == 2:
+        return len(set(_plugs(old)) & set(_plugs(new)))
+    return sum(one == other for one, other in zip(_plugs(old), _plugs(new), strict=True))
+
+
+def _turned(left: Sequence[Cable], fresh: Sequence[Cable]) -> dict[int, int]:
+    """Which old cable becomes which new one, so that as many as can be keep a plug: by augmenting paths.
+
+    Source: H. W. Kuhn, "The Hungarian method for the assignment problem", 1955 (from memory); each path adds one pair.
+    """
+    likes = [
+        sorted(
+            (place for place, new in enumerate(fresh) if _common(old, new)),
+            key=lambda place, old=old: -_common(old, fresh[place]),  # type: ignore[misc]
+        )
+        for old in left
+    ]
+    taken: dict[int, int] = {}
+
+    def seat(one: int, seen: set[int]) -> bool:
+        for other in likes[one]:
+            if other not in seen:
+                seen.add(other)
+                if other not in taken or seat(taken[other], seen):
+                    taken[other] = one
+                    return True
+        return False
+
+    for one in range(len(left)):
+        seat(one, set())
+    return {one: other for other, one in taken.items()}
+
+
+def _turns(old: Plan | None, new: Plan, same: Collection[str]) -> Iterator[Turn]:
+    """Every setting that differs, in the order of the new plan, then those that go back to where they stood."""
+    before = {place: said for place, said in _set(old) if place.box in same} if old is not None else {}
+    after = dict(_set(new))
+    things = list(dict.fromkeys(place[:3] for place in (*after, *before)))
+    for place in sorted(dict.fromkeys((*after, *before)), key=lambda place: things.index(place[:3])):
+        one, other = before.get(place), after.get(place)
+        known = other or one
+        assert known is not None
+        stood = known.stood
+        was, becomes = (one.value if one else stood), (other.value if other else stood)
+        if was != becomes:
+            yield Turn(place, was, becomes, known.stored)
+
+
+class _Set(NamedTuple):
+    """A value that a plan sets, where it stood before any plan, and what stores it."""
+
+    value: int | str
+    stood: Value
+    stored: Memory | None
+
+
+def _set(plan: Plan) -> Iterator[tuple[Place, _Set]]:
+    """Every setting of a plan, and every key of a ducking behind its amount."""
+    for setting in plan.settings:
+        place = Place(setting.box, setting.of or "", setting.where, setting.what)
+        yield place, _Set(setting.value, setting.was, setting.stored)
+    for of, treated in (("strip", plan.strips), ("engine", plan.engines)):
+        for name, thing in treated.items():
+            if thing.key is not None:
+                box, where = Spot.parse(name)
+                yield Place(box, of, where, "key"), _Set(thing.key, None, None)
