@@ -1,0 +1,1 @@
+"""Tests of what a change of a jam does to its plan."""
