@@ -10,8 +10,10 @@ if TYPE_CHECKING:
     from tree_sitter import Node
 
 _Path = tuple[str | int, ...]
-_KEYS = ("bare_key", "quoted_key", "dotted_key")
-_NOT_ITEMS = ("comment", "ERROR")
+KEYS = ("bare_key", "quoted_key", "dotted_key")
+"""What the tree calls keys."""
+NOT_ITEMS = ("comment", "ERROR")
+"""What may stand among the items of an array or table."""
 DEEPEST = 12
 """Steps of the longest path that gets a line of its own; a longer one has that of the nearest path above it."""
 
@@ -21,26 +23,30 @@ def lines(text: str) -> dict[_Path, int]:
 
     Keys are paths from the top of the file; a number in a path counts list items from 0.
     """
-    import tree_sitter_toml  # noqa: PLC0415  only a message about a file asks for lines
-    from tree_sitter import Language, Parser  # noqa: PLC0415
-
     found: dict[_Path, int] = {(): 1}
     counts: dict[_Path, int] = {}
-    root = Parser(Language(tree_sitter_toml.language())).parse(text.encode()).root_node
-    for node in root.named_children:
+    for node in tree(text).named_children:
         if node.type == "pair":
             _walk(node, (), found)
             continue
         if node.type not in ("table", "table_array_element"):
             continue
         children = node.named_children
-        if not children or children[0].type not in _KEYS:
+        if not children or children[0].type not in KEYS:
             continue
-        path = _table_path(_key(children[0]), node.type == "table_array_element", counts)
+        path = table_path(key_of(children[0]), node.type == "table_array_element", counts)
         _note(found, (), path, _line(node))
         for child in children[1:]:
             _walk(child, path, found)
     return found
+
+
+def tree(text: str) -> Node:
+    """The syntax tree of a TOML text, in bytes of UTF-8."""
+    import tree_sitter_toml  # noqa: PLC0415  only a message about a file or a change to it asks for its layout
+    from tree_sitter import Language, Parser  # noqa: PLC0415
+
+    return Parser(Language(tree_sitter_toml.language())).parse(text.encode()).root_node
 
 
 def line_of(known: Mapping[_Path, int], path: _Path) -> int:
@@ -54,7 +60,7 @@ def _line(node: Node) -> int:
     return int(node.start_point[0]) + 1
 
 
-def _table_path(key: tuple[str, ...], repeated: bool, counts: dict[_Path, int]) -> _Path:
+def table_path(key: tuple[str, ...], repeated: bool, counts: dict[_Path, int]) -> _Path:
     """The path of a table header; each list of tables on the way stands for its last table."""
     path: _Path = ()
     for i, part in enumerate(key):
@@ -66,7 +72,8 @@ def _table_path(key: tuple[str, ...], repeated: bool, counts: dict[_Path, int]) 
     return path
 
 
-def _key(node: Node) -> tuple[str, ...]:
+def key_of(node: Node) -> tuple[str, ...]:
+    """The names of a key, unquoted."""
     parts: list[str] = []
     stack = [node]
     while stack:
@@ -99,15 +106,15 @@ def _walk(node: Node, base: _Path, found: dict[_Path, int]) -> None:
         if len(path) >= DEEPEST:
             continue
         if at.type == "pair":
-            children = [child for child in at.named_children if child.type not in _NOT_ITEMS]
-            if children and children[0].type in _KEYS:
-                inner = (*path, *_key(children[0]))
+            children = [child for child in at.named_children if child.type not in NOT_ITEMS]
+            if children and children[0].type in KEYS:
+                inner = (*path, *key_of(children[0]))
                 _note(found, path, inner, _line(at))
                 stack.extend((child, inner) for child in children[1:])
         elif at.type == "inline_table":
             stack.extend((child, path) for child in reversed(at.named_children))
         elif at.type == "array":
-            items = [child for child in at.named_children if child.type not in _NOT_ITEMS]
+            items = [child for child in at.named_children if child.type not in NOT_ITEMS]
             for i, item in enumerate(items):
                 found[(*path, i)] = _line(item)
                 if item.type in ("array", "inline_table"):

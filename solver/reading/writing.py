@@ -3,7 +3,7 @@
 from datetime import date, datetime, time
 from typing import Any
 
-from solver.gear.words import quoted
+from solver.gear.words import dotted, quoted
 
 LONGEST = 60
 """Characters of one value or name in a message."""
@@ -25,7 +25,8 @@ def written(value: Any, json: bool = False) -> str:
 def exact(value: Any) -> str:
     """A value as a TOML file would write it on one line, whole."""
     if isinstance(value, dict):
-        return f"{{ {', '.join(f'{_key(str(key))} = {exact(item)}' for key, item in value.items())} }}"
+        pairs = ", ".join(f"{dotted(str(key))} = {exact(item)}" for key, item in value.items())
+        return f"{{ {pairs} }}" if pairs else "{}"
     if isinstance(value, list | tuple):
         return f"[{', '.join(map(exact, value))}]"
     return quoted(value) if isinstance(value, str) else _plain(value)
@@ -45,15 +46,10 @@ def _table(value: dict[Any, Any], json: bool, depth: int) -> str:
         return "{ ... }" if value else "{}"
     joint = ": " if json else " = "
     pairs = [
-        f"{quoted(str(key)) if json else _key(str(key))}{joint}{_written(item, json, depth - 1)}"
+        f"{quoted(str(key)) if json else dotted(str(key))}{joint}{_written(item, json, depth - 1)}"
         for key, item in list(value.items())[:LONGEST]
     ]
     return f"{{ {', '.join(pairs)} }}"
-
-
-def _key(key: str) -> str:
-    bare = key.isascii() and key.replace("-", "").replace("_", "").isalnum()
-    return key if bare else quoted(key)
 
 
 def _plain(value: Any) -> str:
