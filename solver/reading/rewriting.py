@@ -111,7 +111,7 @@ def _differences(path: Path, old: Any, new: Any) -> Iterator[Step]:
     if isinstance(old, dict) and isinstance(new, dict):
         yield from (Put((*path, key), value) for key, value in new.items())
         yield from (Cut((*path, key)) for key in old if key not in new)
-    elif isinstance(old, list) and isinstance(new, list | tuple):
+    elif isinstance(old, list) and isinstance(new, list | tuple) and all(isinstance(item, dict) for item in new):
         yield from (Put((*path, i), value) for i, value in enumerate(new))
         yield from (Cut((*path, i)) for i in reversed(range(len(new), len(old))))
     else:
