@@ -122,7 +122,9 @@ WHOLE: list[tuple[str, list[Step], str]] = [
     ("a = [\n  # none\n]\n", [Put(("a", 0), 1)], "a = [\n  # none\n  1\n]\n"),
     ("a = [\n\t1, # one\n]\n", [Put(("a", 1), 2)], "a = [\n\t1, # one\n\t2,\n]\n"),
     ("a = [\n  1,\n  { b = 1,\tc = '''\n'''}, # c\n]\n", [Cut(("a", 1))], "a = [\n  1,\n]\n"),
+    ("a = [\n  1\n  ,\n]\n", [Put(("a", 1), 2)], "a = [\n  1, 2\n  ,\n]\n"),
     # dotted keys
+    ("p.x.a = 1\n[p.x.b]\nc = 1\n", [Cut(("p", "x"))], "p = {}\n"),
     (DOTTED, [Put(("part", "kick", "on"), "z")], DOTTED.replace('"x"', '"z"')),
     (DOTTED, [Put(("part", "kick", "notes"), 3)], DOTTED.replace("why\n", "why\npart.kick.notes = 3\n")),
     (DOTTED, [Put(("part", "pad"), {"on": "b"})], DOTTED + 'part.pad = { on = "b" }\n'),
@@ -137,6 +139,7 @@ WHOLE: list[tuple[str, list[Step], str]] = [
     # the last of its kind leaves an empty table or list
     ("t = 1\n\n[[intent]]\na = 1\n", [Cut(("intent", 0))], "t = 1\nintent = []\n"),
     ("[part.x] # c\non = 1\n\n[b]\n", [Cut(("part", "x"))], "[part]\n\n[b]\n"),
+    ("[p.x]\na = 1\n[p.x.b]\nc = 1\n", [Cut(("p", "x"))], "[p]\n"),
     ("[part]\n[part.x]\non = 1\n", [Cut(("part", "x"))], "[part]\n"),
     # the first of its kind
     (
