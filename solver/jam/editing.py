@@ -6,6 +6,7 @@ The data is that of a jam file. Paths walk down from its top; a number counts li
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 from solver.gear.words import DUCKING, Spot
@@ -80,7 +81,7 @@ def after(data: Mapping[str, Any], steps: Iterable[Step]) -> Data:
     listed = tuple(steps)
     for step in listed:
         if isinstance(step, Put):
-            _put(_above(new, step.path, make=True), step.path[-1], step.value)
+            _put(_above(new, step.path, make=True), step.path[-1], _copied(step.value))
     for path in sorted({step.path for step in listed if isinstance(step, Cut)}, reverse=True):
         del _above(new, path)[path[-1]]
     return new
@@ -110,9 +111,11 @@ def _copied(value: Any) -> Any:
 
 
 def _above(data: Any, path: Path, make: bool = False) -> Any:
-    """The table or list that holds the end of a path; ``make`` makes tables that are not there."""
-    for step in path[:-1]:
-        data = data.setdefault(step, [] if step == "intent" else {}) if make and isinstance(data, dict) else data[step]
+    """The table or list that holds the end of a path; ``make`` makes tables and lists that are not there."""
+    for step, below in pairwise(path):
+        if make and isinstance(data, dict):
+            data.setdefault(step, [] if isinstance(below, int) else {})
+        data = data[step]
     return data
 
 

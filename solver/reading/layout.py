@@ -69,7 +69,6 @@ class Layout:
                 self._add(node, self.sections[0])
             elif node.type in ("table", "table_array_element"):
                 self._table(node, counts)
-        self.pairs.sort(key=lambda pair: pair.span)
 
     @property
     def line_end(self) -> bytes:

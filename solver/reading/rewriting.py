@@ -121,8 +121,7 @@ def _differences(path: Path, old: Any, new: Any) -> Iterator[Step]:
 def _first_lack(raw: bytes, step: Put) -> Iterator[Step]:
     """The steps that make something new: the tables around it that are not there come along with it."""
     data, path, value = _read(raw), step.path, step.value
-    shortest = 2 if path[0] == _TABLED and len(path) > 1 else 1
-    while len(path) > shortest and _at(data, path[:-1]) is _NONE:
+    while len(path) > 1 and _at(data, path[:-1]) is _NONE:
         if isinstance(path[-1], int) and len(path) == 2 and isinstance(value, dict):
             break
         path, value = path[:-1], [value] if isinstance(path[-1], int) else {path[-1]: value}

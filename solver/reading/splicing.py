@@ -122,7 +122,7 @@ def _tidied(raw: bytes, held: Held, span: Span, last: bool) -> Span:
     if before == _line_start(raw, span.start) and blank_at(raw, span.stop):
         return Span(before, _line_stop(raw, span.stop))
     if last or raw[behind : behind + 1] in (b"\r", b"\n", b"#"):
-        return span if raw[before - 1 : before] in (b"[", b"{", b"\n") else Span(before, span.stop)
+        return Span(before, span.stop)
     return Span(span.start, behind)
 
 
