@@ -152,19 +152,27 @@ def _of_the_gear(jam: Jam) -> Iterator[Edit]:
             says = f"{count} more {'strip' if more == 1 else 'strips'} on {name}"
             says += f", like {box.strips[-1].name}" if box.strips else ""
             yield Edit(GEAR, says, "", ("boxes", name), box, wider, more)
+    thru = one_thru_box(jam)
+    if thru is not None:
+        says = "a MIDI thru box on the table, one in to four thrus"
+        yield Edit(GEAR, says, "", ("boxes", thru[0]), None, thru[1])
+
+
+def one_thru_box(jam: Jam) -> tuple[str, Box] | None:
+    """A MIDI thru box of the plugs that are on the table, with its name there; None where nothing could use it."""
     plugs = dict.fromkeys(
         p.plug for box in jam.boxes.values() for p in box.ports if p.plug in ("din", "trs-a", "trs-b")
     )
-    if plugs and len(jam.boxes) > 1:
-        ins = [Port(name=f"IN {plug}", way="in", plug=plug, clock=True) for plug in list(plugs)[:1]]
-        thrus = [
-            Port(name=f"THRU {n} {plug}", way="thru", plug=plug, copies=ins[0].name, clock=True)
-            for plug in plugs
-            for n in range(1, 5)
-        ]
-        thru = Box.model_construct(name="thru", ports=(*ins, *thrus))
-        name = next(name for name in ("thru", "thru box", "one more thru box") if name not in jam.boxes)
-        yield Edit(GEAR, "a MIDI thru box on the table, one in to four thrus", "", ("boxes", name), None, thru)
+    if not plugs or len(jam.boxes) < 2:
+        return None
+    ins = [Port(name=f"IN {plug}", way="in", plug=plug, clock=True) for plug in list(plugs)[:1]]
+    thrus = [
+        Port(name=f"THRU {n} {plug}", way="thru", plug=plug, copies=ins[0].name, clock=True)
+        for plug in plugs
+        for n in range(1, 5)
+    ]
+    name = next(name for name in ("thru", "thru box", "one more thru box") if name not in jam.boxes)
+    return name, Box.model_construct(name="thru", ports=(*ins, *thrus))
 
 
 def named(intent: Intent) -> str:

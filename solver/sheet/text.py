@@ -6,7 +6,7 @@ from solver.flow.settings import goals_of
 from solver.flow.wording import counted
 from solver.jam.jam import Jam
 from solver.outcome import Planned
-from solver.plans import Plan
+from solver.plans import Goals, Plan
 from solver.sheet.cells import clean, width_of, wrap
 from solver.sheet.differences import alternative_section
 from solver.sheet.sections import (
@@ -88,10 +88,14 @@ def frame(jam: Jam) -> str:
 
 def compared(best: Plan, other: Plan) -> str:
     """The cost of another plan against the best one."""
-    had, has = goals_of(best), goals_of(other)
+    return f"{cost_against(goals_of(best), goals_of(other))}."
+
+
+def cost_against(had: Goals, has: Goals) -> str:
+    """What a plan costs, against another one."""
     cables = counted(has.cables, "cable") + against(has.cables - had.cables)
     settings = f"{counted(has.settings_moved, 'setting')} to move" + against(has.settings_moved - had.settings_moved)
-    return f"{cables}, {settings}."
+    return f"{cables}, {settings}"
 
 
 def against(difference: int) -> str:
