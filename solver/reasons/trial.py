@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Callable, Collection, Iterator, Sequence
 from functools import cached_property
-from itertools import combinations
+from itertools import combinations, islice
 
 from solver.jam.claims import Claim, claims, in_force
 from solver.jam.intents import Keep, Wish
@@ -118,6 +118,12 @@ class Trial:
             said = ", ".join(claim.statement for claim in self.claims if claim in kept)
             raise InternalError(f"a conflict that one search has proved has a plan in another: {said}")
 
+    def jams(self, kept: Collection[Claim]) -> Iterator[Jam]:
+        """The jams that these claims alone can mean, in the order in which they are tried."""
+        stated = in_force(kept)
+        for way in islice(_ways(readings(self.jam, stated, self.claims)), MOST_READINGS):
+            yield self._read(stated, way)
+
     def timed(self, clock: Clock, tell: Tell) -> Trial:
         """The same trial by another clock, with all that is known."""
         same = Trial(self.jam, clock, asked=self.asked, most_cables=self.most_cables, tell=tell)
@@ -129,15 +135,13 @@ class Trial:
         return Trial(jam, self.clock, asked=self.asked, most_cables=self.most_cables, tell=self.tell)
 
     def _decided(self, kept: frozenset[Claim], presolve: bool = True) -> bool:
-        there = {claim.parts[0] for claim in kept if claim.piece[0] == "part"}
-        asked = [wish for wish in self.asked if _part_of(wish) in there | {None}]
         open_ = readings(self.jam, kept, self.claims)
 
         def possible(way: Collection[Reading], of_sound: bool) -> bool:
             if self.clock.over:
                 raise OutOfTimeError
             self.tell()
-            jam = loosened(self.jam, kept, self.claims, way, asked)
+            jam = self._read(kept, way)
             found = is_possible(jam, self.clock, most_cables=self.most_cables, presolve=presolve, of_sound=of_sound)
             if found is None:
                 raise OutOfTimeError
@@ -153,6 +157,12 @@ class Trial:
             if possible(way, of_sound=False):
                 return False
         return True
+
+    def _read(self, kept: frozenset[Claim], way: Collection[Reading]) -> Jam:
+        """The jam without the claims that are not kept, of which some may hold all the same."""
+        there = {claim.parts[0] for claim in kept if claim.piece[0] == "part"}
+        asked = [wish for wish in self.asked if _part_of(wish) in there | {None}]
+        return loosened(self.jam, kept, self.claims, way, asked)
 
 
 def _ways(open_: Sequence[Reading]) -> Iterator[tuple[Reading, ...]]:
