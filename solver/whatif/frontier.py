@@ -9,20 +9,24 @@ What cannot be had together with so many cables cannot with fewer, so conflicts 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from solver.asking import ask
-from solver.jam.claims import Claim, claims, intent_of
+from solver.jam.claims import Claim, claims, in_force, intent_of
 from solver.jam.jam import Jam
+from solver.jam.loosened import readings
 from solver.outcome import Impossible, InternalError, Undecided
 from solver.plans import Plan
-from solver.reasons.trial import NotDecidedError, OutOfTimeError, Tell, TooManyReadingsError, Trial
+from solver.reasons.trial import MOST_READINGS, NotDecidedError, OutOfTimeError, Tell, TooManyReadingsError, Trial
 from solver.search.clock import Clock
 from solver.search.planner import is_possible
+from solver.whatif.lightest import Places, lightest_touching
 
-Places = frozenset[int]
-"""Intents, by their places in the file counted from 0."""
+READINGS = 256
+"""In how many ways a choice of intents is read at most."""
+EITHER = ("layer", "stereo", "program")
+"""Intents that may hold or not where they are left out."""
 
 
 class Point(NamedTuple):
@@ -147,16 +151,17 @@ class _Search:
             if left_out is None:
                 return None
             kept = self._all - left_out
-            if not trial.fails(self._kept(kept)):
+            if not trial.fails(self._kept(kept), READINGS):
                 return left_out
             self._conflicts.append(self._conflict(trial, kept))
 
     def _conflict(self, trial: Trial, kept: Places) -> Places:
         """Intents that cannot be had together, none too many: larger and smaller chunks are left out, last ones first.
 
-        One too many may stay where what is left out can be read in too many ways to try them all.
+        What can be read in two ways when it is left out is left out last. One too many may stay where there are too
+        many of these ways to try them all.
         """
-        needed, rest = list[int](), sorted(kept)
+        needed, rest = list[int](), sorted(kept, key=lambda place: (self._jam.intents[place].kind not in EITHER, place))
         chunk = len(rest)
         while rest:
             chunk = min(chunk, len(rest))
@@ -170,8 +175,11 @@ class _Search:
         return frozenset(needed)
 
     def _surely_fails(self, trial: Trial, kept: Places) -> bool:
+        """Whether that is proved; not tried where there are too many ways to read it, unless the parts are alone."""
+        stated = in_force(self._kept(kept))
+        many = 2 ** len(readings(self._jam, stated, trial.claims)) > MOST_READINGS
         try:
-            return trial.fails(self._kept(kept))
+            return trial.fails(stated, READINGS if not kept else 0 if many else MOST_READINGS)
         except TooManyReadingsError:
             return False
 
@@ -204,43 +212,3 @@ class _Search:
             return None
         self._stopped = outcome.stopped and (share is None or outcome.seconds < share)
         return outcome.best
-
-
-def lightest_touching(conflicts: Collection[Places], weights: Sequence[int], clock: Clock) -> Places | None:
-    """The lightest places of which every conflict has one; None where a conflict is empty.
-
-    Of several that weigh the same, the one that spares the first place in which they differ.
-
-    Raises:
-        OutOfTimeError: the time is up.
-    """
-    count = len(weights)
-    costs = {place: (weights[place] << count) + (1 << (count - 1 - place)) for place in range(count)}
-    best: tuple[int, Places | None] = (sum(costs.values()) + 1, None)
-    waiting: list[tuple[int, Places, Places]] = [(0, frozenset(), frozenset())]
-    while waiting:
-        if clock.over:
-            raise OutOfTimeError
-        cost, taken, spared = waiting.pop()
-        open_ = [conflict - spared for conflict in conflicts if taken.isdisjoint(conflict)]
-        if not open_:
-            best = min(best, (cost, taken), key=lambda one: one[0])
-        elif cost + _at_least(open_, costs) < best[0]:
-            narrowest: Places = min(open_, key=len)
-            branch = sorted(narrowest, key=costs.__getitem__)
-            waiting += [
-                (cost + costs[place], taken | {place}, spared.union(branch[:number]))
-                for number, place in reversed(list(enumerate(branch)))
-            ]
-    return best[1]
-
-
-def _at_least(conflicts: Sequence[Places], costs: dict[int, int]) -> int:
-    """The least that touching all conflicts costs: each in turn uses up the cheapest of what its places have left."""
-    left, spent = dict(costs), 0
-    for conflict in sorted(conflicts, key=len):
-        share = min((left[place] for place in conflict), default=sum(costs.values()) + 1)
-        spent += share
-        for place in conflict:
-            left[place] -= share
-    return spent

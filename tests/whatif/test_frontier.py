@@ -19,8 +19,9 @@ from solver.reading import read_jam
 from solver.reasons.edits import PART, Edit, edited
 from solver.reasons.trial import OutOfTimeError, Trial
 from solver.search.clock import Clock
-from solver.whatif.frontier import Frontier, Places, frontier, lightest_touching
-from tests.building import dock_and_reef, module, named
+from solver.whatif.frontier import Frontier, frontier
+from solver.whatif.lightest import Places, lightest_touching
+from tests.building import desk, dock_and_reef, module, named
 from tests.enumeration.rigs import seeded
 from tests.explain.slow import Slow
 from tests.explain.test_conflicts import Looks
@@ -29,7 +30,10 @@ from tests.showing import SCENARIOS
 MANY = (26, 27, 53, 57, 62, 107, 151, 189, 219, 237, 252)
 """Seeds of jams in which some intents cost a cable."""
 
-SEEDS = (*MANY, *(0, 1, 5, 11, 17, 18, 22, 32, 35, 39, 48, 50, 64, 74, 76, 85, 99, 103, 116, 124, 128, 178, 204, 253))
+SEEDS = (
+    *MANY,
+    *(0, 1, 2, 5, 7, 11, 17, 18, 22, 32, 35, 39, 48, 50, 64, 74, 76, 85, 99, 103, 116, 124, 128, 178, 204, 253),
+)
 """With these, jams of all kinds: in some all can be met, in some nothing, in some not even the parts can be had."""
 
 
@@ -136,7 +140,7 @@ def test_the_answer_is_the_same_twice(seed: int) -> None:
     assert frontier(_jam(seed), Clock(600), _nothing) == _found(seed)
 
 
-@pytest.mark.parametrize("seed", MANY[::3])
+@pytest.mark.parametrize("seed", [57, 151])
 def test_whenever_time_is_up_nothing_is_said_that_is_not_shown(seed: int) -> None:
     """What is known by then are the last points; only the first of them may lack its proof."""
     whole, looks, seen = _found(seed), 0, set[int]()
@@ -149,7 +153,7 @@ def test_whenever_time_is_up_nothing_is_said_that_is_not_shown(seed: int) -> Non
         assert list(found.points[1:]) == [*whole.points][len(whole.points) - len(found.points) + 1 :]
         assert proved in ([], [*whole.points][len(whole.points) - len(proved) :])
         assert all(_fits(_jam(seed), point.plan, point.left_out) for point in found.points)
-        looks += 1
+        looks += 1 + looks // 4
     assert found == whole
     assert len(seen) > 1
 
@@ -192,15 +196,17 @@ def test_scenarios(name: str) -> None:
     assert _told(found) == expected
 
 
-def _of_five_sides() -> Jam:
-    """Five parts with both sides wished of each, and a desk that hears one jack only."""
-    engines = [named(str(number), channel=number) for number in range(1, 6)]
-    return dock_and_reef(
-        *({"stereo": [part]} for part in "abcde"),
-        dock=None,
-        reef=module(engine=engines),
-        parts=dict.fromkeys("ab", {"on": "reef"}),
+def test_many_wishes_that_may_hold_or_not_when_left_out() -> None:
+    """Five parts that keep both sides take two audio cables and a lead; without that wish they take them too."""
+    names = [str(number) for number in range(1, 6)]
+    jam = dock_and_reef(
+        *({"stereo": [part]} for part in names),
+        dock=desk(strip=[named("IN", from_="LINE")], track=[named(name, channel=int(name)) for name in names]),
+        reef=module(engine=[named(name, channel=int(name)) for name in names]),
+        parts={name: {"on": "reef"} for name in names},
     )
+    found = frontier(jam, Clock(None), _nothing)
+    assert (_told(found), found.done) == ([Told(3, 5, ())], True)
 
 
 def test_nothing_wished_is_one_point() -> None:
