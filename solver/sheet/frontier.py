@@ -157,8 +157,7 @@ def _left_out(jam: Jam, place: int, source: Source) -> str:
     intent = jam.intents[place]
     line = source.line(("intent", place))
     where = f"{statement(place)}, line {line}" if line is not None else statement(place)
-    weight = f", weight {intent.weight}" if is_weighed(jam) else ""
-    return f"{intent_words(intent)} ({where}{weight})"
+    return f"{intent_words(intent)} ({where})"
 
 
 def _notes(jam: Jam, frontier: Frontier) -> Iterator[str]:

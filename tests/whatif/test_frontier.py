@@ -17,10 +17,9 @@ from solver.outcome import Impossible, Planned
 from solver.plans import Plan
 from solver.reading import read_jam
 from solver.reasons.edits import PART, Edit, edited
-from solver.reasons.trial import OutOfTimeError, Trial
+from solver.reasons.trial import Trial
 from solver.search.clock import Clock
 from solver.whatif.frontier import Frontier, frontier
-from solver.whatif.lightest import Places, lightest_touching
 from tests.building import desk, dock_and_reef, module, named
 from tests.enumeration.rigs import seeded
 from tests.explain.slow import Slow
@@ -31,8 +30,8 @@ MANY = (26, 27, 53, 57, 62, 107, 151, 189, 219, 237, 252)
 """Seeds of jams in which some intents cost a cable."""
 
 SEEDS = (
-    *MANY,
-    *(0, 1, 2, 5, 7, 11, 17, 18, 22, 32, 35, 39, 48, 50, 64, 74, 76, 85, 99, 103, 116, 124, 128, 178, 204, 253),
+    *(*MANY, 0, 1, 2, 5, 7, 11, 17, 18, 22, 32, 35, 39, 48, 50, 64, 74, 76, 85, 99),
+    *(103, 116, 124, 128, 178, 204, 253),
 )
 """With these, jams of all kinds: in some all can be met, in some nothing, in some not even the parts can be had."""
 
@@ -223,34 +222,6 @@ def test_a_weight_survives_a_change_of_the_jam() -> None:
 def test_a_loosened_jam_counts_each_piece_once() -> None:
     jam = dock_and_reef({"treat": ["bass"], "with": {"reverb": 20}, "weight": 5})
     assert [intent.weight for intent in loosened(jam, claims(jam), claims(jam)).intents] == [1]
-
-
-def _every_touching(conflicts: Collection[Places], weights: Sequence[int]) -> Places | None:
-    count = len(weights)
-    some = (frozenset(some) for size in range(count + 1) for some in combinations(range(count), size))
-    touching = [one for one in some if not any(one.isdisjoint(conflict) for conflict in conflicts)]
-    return min(touching, key=lambda one: (sum(weights[p] for p in one), [p in one for p in range(count)]), default=None)
-
-
-@pytest.mark.parametrize("seed", range(60))
-def test_the_lightest_places_that_touch_every_conflict(seed: int) -> None:
-    dice = Random(seed)
-    weights = [dice.randint(1, 3) for _ in range(7)]
-    conflicts = [frozenset(dice.sample(range(7), dice.randint(1, 4))) for _ in range(dice.randint(0, 9))]
-    if seed % 20 == 0:
-        conflicts.append(frozenset())
-    assert lightest_touching(conflicts, weights, Clock(None)) == _every_touching(conflicts, weights)
-
-
-def test_of_many_pairs_the_later_ones_are_taken() -> None:
-    """Forty pairs, any half of which would do: no search through all of them."""
-    pairs = [frozenset({place, place + 1}) for place in range(0, 80, 2)]
-    assert lightest_touching(pairs, [1] * 80, Clock(None)) == frozenset(range(1, 80, 2))
-
-
-def test_without_time_no_places_are_taken() -> None:
-    with pytest.raises(OutOfTimeError):
-        lightest_touching([frozenset({0})], [1], Clock(0))
 
 
 def test_the_weights_of_a_file_are_read(tmp_path: Path) -> None:
