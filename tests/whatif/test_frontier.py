@@ -21,6 +21,7 @@ from solver.reasons.trial import Trial
 from solver.search.clock import Clock
 from solver.whatif.frontier import Frontier, frontier
 from tests.building import desk, dock_and_reef, module, named
+from tests.building import jam as jam_of
 from tests.enumeration.rigs import seeded
 from tests.explain.slow import Slow
 from tests.explain.test_conflicts import Looks
@@ -206,6 +207,19 @@ def test_many_wishes_that_may_hold_or_not_when_left_out() -> None:
     )
     found = frontier(jam, Clock(None), _nothing)
     assert (_told(found), found.done) == ([Told(3, 5, ())], True)
+
+
+def test_as_much_with_fewer_cables_is_the_one_that_is_told() -> None:
+    """No engine shifts, so the layer is left out; what it ties may share a track all the same.
+
+    On tracks of their own, the arp has to leave the one channel of reef for cove, which takes two cables more.
+    """
+    reef = module(engine=[named("1", channels=[1]), named("2", channels=[1])])
+    cove = module(engine=[named("1", channels=[2])])
+    parts = {"bass": {"on": "reef"}, "arp": {}}
+    wish = {"layer": ["bass", "arp"], "shift": {"bass": -12}}
+    found = frontier(jam_of({"dock": desk(), "reef": reef, "cove": cove}, parts, wish), Clock(None), _nothing)
+    assert (_told(found), found.done) == ([Told(2, 0, (0,))], True)
 
 
 def test_nothing_wished_is_one_point() -> None:
