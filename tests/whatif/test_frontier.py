@@ -214,11 +214,13 @@ def test_as_much_with_fewer_cables_is_the_one_that_is_told() -> None:
 
     On tracks of their own, the arp has to leave the one channel of reef for cove, which takes two cables more.
     """
+    strips = [named(side, from_=f"LINE/{side}") for side in ("left", "right")]
+    dock = desk(engine=[], strip=strips, track=[named("1"), named("2")])
     reef = module(engine=[named("1", channels=[1]), named("2", channels=[1])])
     cove = module(engine=[named("1", channels=[2])])
     parts = {"bass": {"on": "reef"}, "arp": {}}
     wish = {"layer": ["bass", "arp"], "shift": {"bass": -12}}
-    found = frontier(jam_of({"dock": desk(), "reef": reef, "cove": cove}, parts, wish), Clock(None), _nothing)
+    found = frontier(jam_of({"dock": dock, "reef": reef, "cove": cove}, parts, wish), Clock(None), _nothing)
     assert (_told(found), found.done) == ([Told(2, 0, (0,))], True)
 
 
