@@ -1,6 +1,8 @@
-"""How lists are worded in sentences."""
+"""How lists, counts and intents are worded in sentences."""
 
 from collections.abc import Iterable
+
+from solver.jam.intents import Avoid, Keep, Wish
 
 
 def listing(names: Iterable[object]) -> str:
@@ -22,3 +24,24 @@ def counted(number: int, one: str, many: str = "") -> str:
     if number == 0:
         return f"no {one}"
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def intent_words(intent: Wish) -> str:
+    """What an intent is about, in a few words."""
+    if intent.name is not None:
+        return f'"{intent.name}"'
+    if isinstance(intent, Keep):
+        return f"what you keep of {intent.keep.part or 'a cable'}"
+    if isinstance(intent, Avoid):
+        return f"what you avoid, {some((*intent.avoid.channels, *intent.avoid.jacks, *intent.avoid.ports))}"
+    words = {
+        "layer": "one track for",
+        "separate": "strips of their own for",
+        "treat": "the amounts of",
+        "stereo": "both sides of",
+        "play": "who plays",
+        "match": "the match of",
+        "clock": "the clock of",
+        "program": "program changes of",
+    }
+    return f"{words[intent.kind]} {listing(getattr(intent, intent.kind))}"

@@ -23,14 +23,16 @@ from solver.gear.words import (
 )
 
 PartNames = Annotated[tuple[Name, ...], Field(min_length=1), Allowed("a list of at least one part")]
+Weight = Annotated[int, Field(strict=True, ge=1, le=1000), Allowed("a whole number from 1 to 1000")]
 Semitones = Annotated[int, Field(strict=True, ge=-127, le=127), Allowed("a whole number of semitones from -127 to 127")]
 
 
 class Wish(Strict):
-    """What every intent may have."""
+    """What every intent may have. ``weight`` is how much it counts where not all intents can be met."""
 
     kind: ClassVar[str]
     name: Name | None = None
+    weight: Weight = 1
 
 
 class Layer(Wish):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import get_close_matches
 
-from solver.flow.wording import listing, some
+from solver.flow.wording import intent_words, listing
 from solver.gear.box import Box, Port
 from solver.gear.words import dotted
 from solver.jam.editing import Path
@@ -65,7 +65,7 @@ def _of_intents(jam: Jam) -> Iterator[Edit]:
                     new = [*intent.program, part]
                     yield Edit(ELSEWHERE, says, statement, (*at, "program"), list(intent.program), new)
         cost = MONO if isinstance(intent, Stereo) else WISH
-        yield Edit(cost, f"left out: {named(intent)}", statement, at, whole, None)
+        yield Edit(cost, f"left out: {intent_words(intent)}", statement, at, whole, None)
     yield from _players(jam)
 
 
@@ -98,7 +98,7 @@ def _shorter(intent: Intent, statement: str, at: Path) -> Iterator[Edit]:
         cost = MONO if isinstance(intent, Stereo) else WISH
         new = [other for other in names if other != name]
         if not isinstance(intent, Separate | Layer) or len(new) > 1:
-            yield Edit(cost, f"without {name}: {named(intent)}", statement, (*at, intent.kind), names, new)
+            yield Edit(cost, f"without {name}: {intent_words(intent)}", statement, (*at, intent.kind), names, new)
 
 
 def _amounts(jam: Jam, intent: Treat, statement: str, at: Path) -> Iterator[Edit]:
@@ -173,24 +173,3 @@ def one_thru_box(jam: Jam) -> tuple[str, Box] | None:
     ]
     name = next(name for name in ("thru", "thru box", "one more thru box") if name not in jam.boxes)
     return name, Box.model_construct(name="thru", ports=(*ins, *thrus))
-
-
-def named(intent: Intent) -> str:
-    """What an intent is about, in a few words."""
-    if intent.name is not None:
-        return f'"{intent.name}"'
-    if isinstance(intent, Keep):
-        return f"what you keep of {intent.keep.part or 'a cable'}"
-    if isinstance(intent, Avoid):
-        return f"what you avoid, {some((*intent.avoid.channels, *intent.avoid.jacks, *intent.avoid.ports))}"
-    words = {
-        "layer": "one track for",
-        "separate": "strips of their own for",
-        "treat": "the amounts of",
-        "stereo": "both sides of",
-        "play": "who plays",
-        "match": "the match of",
-        "clock": "the clock of",
-        "program": "program changes of",
-    }
-    return f"{words[intent.kind]} {listing(getattr(intent, intent.kind))}"

@@ -18,7 +18,7 @@ from solver.search.planner import is_possible
 Tell = Callable[[], None]
 
 MOST_READINGS = 16
-"""How many ways to read what is left out are tried at most."""
+"""How many ways to read what is left out are tried at most, unless more are asked for."""
 PLAIN = ("part", "on", "sound", "treat")
 """What may be stated of a part that could change places with another."""
 
@@ -63,8 +63,12 @@ class Trial:
         self.claims = claims(jam)
         self._known: dict[object, bool] = {}
 
-    def fails(self, kept: Collection[Claim]) -> bool:
+    def fails(self, kept: Collection[Claim], most_readings: int = MOST_READINGS) -> bool:
         """Whether it is proved that these claims alone leave no plan.
+
+        Args:
+            kept: What is stated.
+            most_readings: How many ways to read what is left out are tried at most.
 
         Raises:
             OutOfTimeError: neither a plan nor a proof was found in time.
@@ -73,7 +77,7 @@ class Trial:
         stated = in_force(kept)
         key = self._shape(stated)
         if key not in self._known:
-            self._known[key] = self._decided(stated)
+            self._known[key] = self._decided(stated, most_readings)
         return self._known[key]
 
     @cached_property
@@ -114,9 +118,15 @@ class Trial:
             InternalError: there is one after all.
             OutOfTimeError: the time is up.
         """
-        if not self._decided(in_force(kept), presolve=False):
+        if not self._decided(in_force(kept), MOST_READINGS, presolve=False):
             said = ", ".join(claim.statement for claim in self.claims if claim in kept)
             raise InternalError(f"a conflict that one search has proved has a plan in another: {said}")
+
+    def jams(self, kept: Collection[Claim]) -> Iterator[Jam]:
+        """The jams that these claims alone can mean, in the order in which they are tried."""
+        stated = in_force(kept)
+        for way in _ways(readings(self.jam, stated, self.claims)):
+            yield self._read(stated, way)
 
     def timed(self, clock: Clock, tell: Tell) -> Trial:
         """The same trial by another clock, with all that is known."""
@@ -128,16 +138,14 @@ class Trial:
         """The same trial on a changed jam, which may have other claims, with nothing known yet."""
         return Trial(jam, self.clock, asked=self.asked, most_cables=self.most_cables, tell=self.tell)
 
-    def _decided(self, kept: frozenset[Claim], presolve: bool = True) -> bool:
-        there = {claim.parts[0] for claim in kept if claim.piece[0] == "part"}
-        asked = [wish for wish in self.asked if _part_of(wish) in there | {None}]
+    def _decided(self, kept: frozenset[Claim], most_readings: int, presolve: bool = True) -> bool:
         open_ = readings(self.jam, kept, self.claims)
 
         def possible(way: Collection[Reading], of_sound: bool) -> bool:
             if self.clock.over:
                 raise OutOfTimeError
             self.tell()
-            jam = loosened(self.jam, kept, self.claims, way, asked)
+            jam = self._read(kept, way)
             found = is_possible(jam, self.clock, most_cables=self.most_cables, presolve=presolve, of_sound=of_sound)
             if found is None:
                 raise OutOfTimeError
@@ -148,11 +156,17 @@ class Trial:
             if not any(possible(way, of_sound=True) for way in _ways(of_sound)):
                 return True
         for tried, way in enumerate(_ways(open_)):
-            if tried == MOST_READINGS:
+            if tried == most_readings:
                 raise TooManyReadingsError
             if possible(way, of_sound=False):
                 return False
         return True
+
+    def _read(self, kept: frozenset[Claim], way: Collection[Reading]) -> Jam:
+        """The jam without the claims that are not kept, of which some may hold all the same."""
+        there = {claim.parts[0] for claim in kept if claim.piece[0] == "part"}
+        asked = [wish for wish in self.asked if _part_of(wish) in there | {None}]
+        return loosened(self.jam, kept, self.claims, way, asked)
 
 
 def _ways(open_: Sequence[Reading]) -> Iterator[tuple[Reading, ...]]:

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from solver.flow.wording import counted, listing
+from solver.flow.wording import counted, intent_words, listing
 from solver.gear.words import dotted
 from solver.jam.editing import Changes, Cut, Path, Put, Step, data_of
 from solver.jam.intents import Treat
 from solver.jam.jam import MOST_CABLES, Jam
 from solver.reading.writing import exact
-from solver.reasons.changes import named
 from solver.sheet.cells import NO_BREAK
 
 
@@ -31,7 +30,7 @@ def changes_said(before: Jam, after: Jam, changes: Changes) -> list[str]:
         *(["the drawer holds no other cables"] if before.cables is None and after.cables is not None else []),
         *(_drop_words(before, path) for path in changes.drops),
         *_with_it(before, changes.drops, stages[1]),
-        *(f"one more wish: {named(next(wishes))}" if put in added else _add_words(put) for put in changes.adds),
+        *(f"one more wish: {intent_words(next(wishes))}" if put in added else _add_words(put) for put in changes.adds),
     ]
 
 
@@ -84,7 +83,7 @@ def _drop_words(before: Jam, path: Path) -> str:
     if of == "part" and names[1:] == ["on"]:
         return f"{names[0]} may live on any box"
     if of == "intent" and len(names) == 1:
-        return f"without {dotted(*path)}: {named(before.intents[int(names[0])])}"
+        return f"without {dotted(*path)}: {intent_words(before.intents[int(names[0])])}"
     return f"without {dotted(*path)}"
 
 
@@ -96,7 +95,7 @@ def _with_it(before: Jam, drops: Sequence[Path], steps: Sequence[Step]) -> Itera
         yield f"{listing(free)} may live on any other box"
     for place in dict.fromkeys(int(path[1]) for path in cuts if path[0] == "intent"):
         within = ("intent", place) not in cuts
-        yield f"with it goes {'some of ' if within else ''}{dotted('intent', place)}: {named(before.intents[place])}"
+        yield f"with it goes {'some of ' if within else ''}{dotted('intent', place)}: {intent_words(before.intents[place])}"
 
 
 def _add_words(put: Put) -> str:

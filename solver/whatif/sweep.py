@@ -8,13 +8,13 @@ from typing import Literal, NamedTuple
 from solver.asking import ask
 from solver.flow.settings import goals_of
 from solver.flow.wires import sockets
-from solver.flow.wording import counted
+from solver.flow.wording import counted, intent_words
 from solver.gear.words import Spot
 from solver.jam.editing import Changes, changed
 from solver.jam.jam import MOST_CABLES, Jam
 from solver.outcome import Impossible, Outcome, Planned, Undecided
 from solver.plans import Goals, Plan
-from solver.reasons.changes import named, one_thru_box
+from solver.reasons.changes import one_thru_box
 from solver.reasons.easing import one_more_cable, one_more_out, one_more_outlet, one_more_strip
 from solver.search.clock import Clock
 
@@ -96,7 +96,7 @@ def changes(jam: Jam, best: Plan | None) -> Iterator[Change]:
         yield Change("more", f"one more cable of {kind}", one_more_cable(jam, kind))
     for place, intent in enumerate(jam.intents):
         after = changed(jam, Changes(drops=(("intent", place),)))
-        yield Change("without", f"without {named(intent)}", after, f"intent.{place + 1}")
+        yield Change("without", f"without {intent_words(intent)}", after, f"intent.{place + 1}")
 
 
 def _losses(jam: Jam, best: Plan | None) -> Iterator[Change]:

@@ -19,6 +19,12 @@ def test_a_jam_with_its_boxes(tmp_path: Path) -> None:
     assert len(jam.intents) == 8
 
 
+def test_an_intent_counts_once_unless_its_weight_says_otherwise(tmp_path: Path) -> None:
+    heavy = ("jam", 'clock = ["barge"]', 'clock = ["barge"]\nweight = 1000')
+    jam = read_jam(lay(tmp_path, ("jam", "layer =", "weight = 7\nlayer ="), heavy))
+    assert [intent.weight for intent in jam.intents] == [7, 1, 1, 1, 1, 1, 1, 1000]
+
+
 def test_one_file_for_two_names_is_read_once(tmp_path: Path) -> None:
     jam = read_jam(lay(tmp_path, ("jam", "barge = ", 'lighter = "boxes/barge.toml"\nbarge = ')))
     assert jam.boxes["lighter"] is jam.boxes["barge"]
