@@ -1,38 +1,54 @@
-"""Saving a plan file: whole or not at all."""
+"""Saving a file: whole or not at all."""
 
 import json
 import os
+import shutil
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
+BOM = "\ufeff".encode()
+
 
 class SaveError(Exception):
-    """A plan cannot be saved where it was asked for; the message says why."""
+    """A file cannot be saved where it was asked for; the message says why."""
 
 
 def target_of(path: Path, source: Path) -> Path:
-    """Where a plan is to be saved, told before the long work starts.
+    """Where a plan is to be saved, told before the long work starts; see ``_target``."""
+    return _target(path, source, "plan.json", _is_plan)
+
+
+def page_target_of(path: Path, source: Path) -> Path:
+    """Where a page is to be saved, told before the long work starts; see ``_target``."""
+    return _target(path, source, "page.html", _is_page)
+
+
+def _target(path: Path, source: Path, example: str, ours: Callable[[Path], bool]) -> Path:
+    """Where something is to be saved.
 
     Args:
         path: what the user named; a link is followed.
         source: the jam's file, which must stay as it is.
+        example: a name that would do.
+        ours: whether a file is of the same kind, so that it may be replaced.
 
     Raises:
-        SaveError: it is a TOML file, the jam's own file, a folder, a device or a pipe, or a file that is no saved plan,
+        SaveError: it is a TOML file, the jam's own file, a folder, a device or a pipe, or a file of another kind,
             or its folder is not there or cannot be written.
     """
     try:
         target = path.resolve()
         if ".toml" in (path.suffix.lower(), target.suffix.lower()) or target == source.resolve():
             raise SaveError(
-                f"{path}: not saved there, so that no jam or box file is lost. Name a file such as plan.json."
+                f"{path}: not saved there, so that no jam or box file is lost. Name a file such as {example}."
             )
         if target.exists() and not target.is_file() and not target.is_dir():
-            raise SaveError(f"{path}: is a device or a pipe, not a file. Name a file such as plan.json.")
+            raise SaveError(f"{path}: is a device or a pipe, not a file. Name a file such as {example}.")
         if target.is_dir():
-            raise SaveError(f"{path}: is a folder. Name a file in it, such as {path / 'plan.json'}.")
-        if target.is_file() and target.stat().st_size and not _is_plan(target):
-            raise SaveError(f"{path}: holds something else than a plan, which would be lost. Name another file.")
+            raise SaveError(f"{path}: is a folder. Name a file in it, such as {path / example}.")
+        if target.is_file() and target.stat().st_size and not ours(target):
+            raise SaveError(f"{path}: holds something else, which would be lost. Name another file.")
         if not target.parent.is_dir():
             raise SaveError(f"{path}: the folder {path.parent} is not there. Make it first, or name another.")
         if not os.access(target.parent, os.W_OK | os.X_OK):
@@ -40,6 +56,11 @@ def target_of(path: Path, source: Path) -> Path:
     except (OSError, RuntimeError, ValueError) as error:
         raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
     return target
+
+
+def _is_page(target: Path) -> bool:
+    """Whether a file is a page of hardpan's."""
+    return b'<meta name="generator" content="hardpan">' in target.read_bytes()[:1000]
 
 
 def _is_plan(target: Path) -> bool:
@@ -63,12 +84,31 @@ def save(target: Path, text: str) -> None:
             file.write(text.encode("utf-8", errors="backslashreplace"))
             file.flush()
             os.fsync(file.fileno())
+        if target.exists():
+            shutil.copymode(target, aside)
         aside.replace(target)
     except OSError as error:
         raise SaveError(f"{target}: not saved ({_reason(error)}).") from error
     finally:
         with suppress(OSError):
             aside.unlink()
+
+
+def rewrite(file: Path, old: str, new: str) -> None:
+    """Put a new text into a file that was read before; a byte order mark stays.
+
+    Raises:
+        SaveError: the file is another one by now, or cannot be written; what stands there is untouched.
+    """
+    target = file.resolve()
+    try:
+        raw = target.read_bytes()
+    except OSError as error:
+        raise SaveError(f"{file}: not changed ({_reason(error)}).") from error
+    mark = BOM if raw.startswith(BOM) else b""
+    if raw.removeprefix(BOM) != old.encode():
+        raise SaveError(f"{file}: not changed, for it is not what it was when it was read. Try again.")
+    save(target, mark.decode() + new)
 
 
 def _reason(error: Exception) -> str:

@@ -3,25 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from difflib import unified_diff
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, NoReturn, TypeVar
 
 import click
 
 import solver
-from solver.cli.answering import answering, complain, json_text, leave, line_width
+from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width
 from solver.cli.exits import Exit
 from solver.cli.options import seconds
-from solver.cli.saving import save, target_of
+from solver.cli.saving import page_target_of, rewrite, save, target_of
 from solver.cli.telling import telling
-from solver.outcome import Impossible, Outcome, Planned
-from solver.reading import read_changed, read_plan
+from solver.outcome import Impossible, Outcome, Planned, Progress
+from solver.reading import line_finder, read_changed, read_jam, read_plan
 from solver.reading.asked import Request
+from solver.search.clock import Clock
 from solver.sheet.changes import changes_said
-from solver.sheet.edits import Source
+from solver.sheet.edits import Source, rewritten_lines
+from solver.sheet.frontier import frontier_data, frontier_text
+from solver.sheet.page import frontier_page
+from solver.sheet.sweep import sweep_data, sweep_text
 from solver.sheet.whatif import whatif_text
 from solver.sheet.whatif_data import whatif_data
+from solver.whatif.compared import Use
+from solver.whatif.frontier import frontier
+from solver.whatif.sweep import sweep
+
+if TYPE_CHECKING:
+    from solver.reading.changed import Changed
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -51,6 +60,9 @@ def _change(option: str, metavar: str, text: str) -> Callable[[F], F]:
 @_change("--from", "CHANGES", "Make the changes that stand in this file.")
 @click.option("--against", metavar="PLAN", type=click.Path(path_type=Path), help="The plan in use; else the jam's own.")
 @click.option("--fresh", is_flag=True, help="Let plugs move wherever that saves settings.")
+@click.option("--sweep", "sweeping", is_flag=True, help="Try single changes: what may break, one more, one wish less.")
+@click.option("--frontier", "trading", is_flag=True, help="Show how many wishes can be met with how many cables.")
+@click.option("--page", metavar="FILE", type=click.Path(path_type=Path), help="With --frontier: save it as a web page.")
 @click.option("--write", is_flag=True, help="Make the changes in FILE, too; nothing else in it changes.")
 @click.option("--out", metavar="PLAN", type=click.Path(path_type=Path), help="Save the plan after the change.")
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
@@ -63,6 +75,9 @@ def command(  # noqa: PLR0917  one argument an option
     file: Path,
     against: Path | None,
     fresh: bool,
+    sweeping: bool,
+    trading: bool,
+    page: Path | None,
     write: bool,
     out: Path | None,
     as_json: bool,
@@ -72,30 +87,75 @@ def command(  # noqa: PLR0917  one argument an option
 
     Any number of changes are made together. FILE stays as it is, unless --write is given.
     """
+    asked: tuple[Request, ...] = tuple(ctx.meta.get(ASKED, ()))
+    if (sweeping or trading) and (asked or against or fresh or write or out or (sweeping and trading)):
+        raise click.UsageError("--sweep and --frontier are asked alone.")
+    if page is not None and not trading:
+        raise click.UsageError("--page goes with --frontier.")
     with answering(as_json) as answer:
-        target = target_of(out, file) if out is not None else None
-        changed = read_changed(file, ctx.meta.get(ASKED, ()))
-        text = changed.rewritten() if write else ""
-        used = read_plan(against, changed.before) if against is not None else None
-        with telling() as tell:
-            found = solver.what_if(
-                changed.before, changed.after, against=used, fresh=fresh, time_limit=time_limit, progress=tell
-            )
-        said = changes_said(changed.before, changed.after, changed.changes)
-        source = Source(str(file), changed.line, "what if")
-        answer.give(lambda: whatif_text(found, said, source, line_width()), lambda: whatif_data(found, said, source))
-        if target is not None and isinstance(found.has, Planned):
-            save(target, json_text(found.has.best.to_json()))
-        if write:
-            _write(file, changed.text, text)
-        leave(_status(found.has))
+        if sweeping:
+            _sweep(answer, file, time_limit)
+        elif trading:
+            _trade(answer, file, page, time_limit)
+        else:
+            target = target_of(out, file) if out is not None else None
+            changed = read_changed(file, asked)
+            used = read_plan(against, changed.before) if against is not None else None
+            _compare(answer, changed, Use(used, fresh), Saving(write, target), time_limit)
 
 
-def _write(file: Path, old: str, new: str) -> None:
-    """Put the changes into the file, and show which lines they are."""
-    save(file.resolve(), new)
-    lines = unified_diff(old.splitlines(), new.splitlines(), str(file), str(file), n=0, lineterm="")
-    complain([f"{file} is changed:", *list(lines)[2:]] if new != old else [f"{file} stays as it is."])
+class Saving(NamedTuple):
+    """Whether the jam file is changed, and where the plan is saved."""
+
+    write: bool
+    target: Path | None
+
+
+def _compare(answer: Answer, changed: Changed, use: Use, saving: Saving, time_limit: float) -> NoReturn:
+    """Answer what a change does."""
+    file, text = changed.file, changed.rewritten() if saving.write else changed.text
+    with telling() as tell:
+        found = solver.what_if(
+            changed.before, changed.after, against=use.plan, fresh=use.fresh, time_limit=time_limit, progress=tell
+        )
+    possible = isinstance(found.has, Planned)
+    said = changes_said(changed.before, changed.after, changed.changes)
+    source = Source(file, changed.line, "what if")
+    lines = rewritten_lines(file, changed.text, text) if saving.write and possible else []
+    if lines:
+        rewrite(Path(file), changed.text, text)
+    answer.give(
+        lambda: whatif_text(found, said, source, line_width()) + "".join(f"{line}\n" for line in ["", *lines] if lines),
+        lambda: whatif_data(found, said, source) | ({"written": lines} if saving.write else {}),
+    )
+    if saving.write and not possible:
+        complain([f"{file} stays as it is, for there is no plan after the change."])
+    if saving.target is not None and isinstance(found.has, Planned):
+        save(saving.target, json_text(found.has.best.to_json()))
+    leave(_status(found.has))
+
+
+def _sweep(answer: Answer, file: Path, time_limit: float) -> NoReturn:
+    """Answer what single changes do."""
+    jam, clock = read_jam(file), Clock(time_limit)
+    with telling() as tell, clock.heeding_the_user():
+        found = sweep(jam, clock, lambda tried, of: tell(Progress("changes", tried, of, clock.spent)))
+    source = Source(str(file), line_finder(file))
+    answer.give(lambda: sweep_text(jam, found, source, line_width()), lambda: sweep_data(jam, found))
+    leave(Exit.WELL if found.done else Exit.UNDECIDED)
+
+
+def _trade(answer: Answer, file: Path, page: Path | None, time_limit: float) -> NoReturn:
+    """Answer how many wishes can be met with how many cables."""
+    target = page_target_of(page, file) if page is not None else None
+    jam, clock = read_jam(file), Clock(time_limit)
+    with telling() as tell, clock.heeding_the_user():
+        found = frontier(jam, clock, lambda: tell(Progress("wishes", None, None, clock.spent)))
+    source = Source(str(file), line_finder(file))
+    answer.give(lambda: frontier_text(jam, found, source, line_width()), lambda: frontier_data(jam, found))
+    if target is not None:
+        save(target, frontier_page(jam, found, source))
+    leave(Exit.WELL if found.done else Exit.UNDECIDED)
 
 
 def _status(outcome: Outcome) -> Exit:

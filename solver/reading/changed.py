@@ -10,8 +10,8 @@ from solver.jam.editing import Changes, Cut, Path, Step, after
 from solver.reading.asked import Request, ask_all
 from solver.reading.changes import NEW, Asked, Asking
 from solver.reading.jams import jam_from, jam_source
-from solver.reading.problems import Problem
-from solver.reading.rewriting import rewritten
+from solver.reading.problems import BadInput, Problem
+from solver.reading.rewriting import RewriteError, rewritten
 from solver.reading.source import Source
 
 
@@ -62,11 +62,15 @@ class Changed:
         """The text of the file after the changes.
 
         Raises:
-            RewriteError: its layout does not let them be made one by one.
+            BadInput: its layout does not let them be made one by one.
         """
         text = self._source.text
         for steps in self.stages:
-            text = rewritten(text, steps)
+            try:
+                text = rewritten(text, steps)
+            except RewriteError as error:
+                said = f"{error.why}: make this change by hand"
+                raise BadInput([self._source.problem(error.path, said)]) from None
         return text
 
 

@@ -26,6 +26,7 @@ def impossible_text(title: str, file: str, width: int) -> str:
 _AT_WORK = {
     "conflicts": "looking for what cannot be had together",
     "gear": "looking for the gear that matters",
+    "wishes": "trying which wishes go together",
     "repairs": "trying ways out",
     "reasons": "trying to do without each thing",
 }
@@ -44,6 +45,8 @@ def undecided_text(title: str, width: int, stopped: bool = False) -> str:
 
 def progress_text(progress: Progress) -> str:
     """How far the work is, such as ``4 s: best so far 6 cables, at least 4``."""
+    if progress.goal == "changes":
+        return f"{int(progress.seconds)} s: {progress.best} of {progress.bound} changes tried"
     if progress.goal in _AT_WORK:
         return f"{int(progress.seconds)} s: {_AT_WORK[progress.goal]}"
     one, many = _GOALS.get(progress.goal, ("", ""))

@@ -94,8 +94,8 @@ def _with_it(before: Jam, drops: Sequence[Path], steps: Sequence[Step]) -> Itera
     if free:
         yield f"{listing(free)} may live on any other box"
     for place in dict.fromkeys(int(path[1]) for path in cuts if path[0] == "intent"):
-        within = ("intent", place) not in cuts
-        yield f"with it goes {'some of ' if within else ''}{dotted('intent', place)}: {intent_words(before.intents[place])}"
+        some = "" if ("intent", place) in cuts else "some of "
+        yield f"with it goes {some}{dotted('intent', place)}: {intent_words(before.intents[place])}"
 
 
 def _add_words(put: Put) -> str:

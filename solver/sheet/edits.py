@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import shlex
 from collections.abc import Callable, Sequence
+from difflib import SequenceMatcher
 from pathlib import PurePath
 from typing import NamedTuple
 
 from solver.reading.writing import exact
 from solver.reasons.edits import Edit
+from solver.sheet.cells import clean
 from solver.sheet.claims import Path
 
 
@@ -35,6 +37,20 @@ def place(source: Source, found: Sequence[int | None]) -> str:
     if not known:
         return source.elsewhere or file
     return f"{file}:{known[0]}" + (f"-{known[-1]}" if len(known) > 1 else "")
+
+
+def rewritten_lines(file: str, old: str, new: str) -> list[str]:
+    """Each line of a file that is not what it was, with its number: what goes, then what comes."""
+    before, after = old.splitlines(), new.splitlines()
+    if before == after:
+        return [f"{file} stays as it is."]
+    text = [f"{file} is changed:"]
+    wide = len(str(max(len(before), len(after))))
+    for tag, a, b, c, d in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
+        if tag != "equal":
+            text += [f"  {clean(f'{n:{wide}} - {line}').rstrip()}" for n, line in enumerate(before[a:b], start=a + 1)]
+            text += [f"  {clean(f'{n:{wide}} + {line}').rstrip()}" for n, line in enumerate(after[c:d], start=c + 1)]
+    return text
 
 
 def edit_text(edit: Edit, source: Source) -> str:

@@ -41,15 +41,26 @@ def frontier_text(jam: Jam, frontier: Frontier, source: Source, width: int) -> s
     """
     text = wrap(f"{jam.title}: wishes and cables", width)
     text += ["=" * max(map(width_of, text))]
+    headline, *notes = frontier_notes(jam, frontier, source)
+    text += wrap(headline, width)
+    if frontier.points:
+        text += ["", *table(*frontier_table(jam, frontier, source), width)]
+    for one in notes:
+        text += [*([""] if frontier.points else []), *wrap(one, width)]
+    return "".join(f"{line}\n" for line in text)
+
+
+def frontier_table(jam: Jam, frontier: Frontier, source: Source) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
+    """The headers of what can be had, and its rows."""
+    headers = ("cables", "wishes met", *(["weight"] if is_weighed(jam) else []), "left out")
+    return headers, [row for point in frontier.points for row in _rows(jam, frontier, point, source)]
+
+
+def frontier_notes(jam: Jam, frontier: Frontier, source: Source) -> list[str]:
+    """What is told beside the table: first what all wishes take, then how it is meant and what to do next."""
     if not frontier.points:
-        return _joined([*text, *(line for one in _nothing(jam, frontier, source) for line in wrap(one, width))])
-    text += [*wrap(_headline(jam, frontier), width), ""]
-    weighed = is_weighed(jam)
-    headers = ("cables", "wishes met", *(["weight"] if weighed else []), "left out")
-    text += table(headers, [row for point in frontier.points for row in _rows(jam, frontier, point, source)], width)
-    for one in (*_notes(jam, frontier), *_following(jam, frontier, source)):
-        text += ["", *wrap(one, width)]
-    return _joined(text)
+        return list(_nothing(jam, frontier, source))
+    return [_headline(jam, frontier), *_notes(jam, frontier), *_following(jam, frontier, source)]
 
 
 def frontier_data(jam: Jam, frontier: Frontier) -> dict[str, object]:
@@ -194,10 +205,6 @@ def _nothing(jam: Jam, frontier: Frontier, source: Source) -> Iterator[str]:
     else:
         yield "Not decided: in the time given, nothing was found out about cables and wishes."
         yield "Next, give it more time: --time-limit takes seconds."
-
-
-def _joined(lines: list[str]) -> str:
-    return "".join(f"{line}\n" for line in lines)
 
 
 def _told(jam: Jam, frontier: Frontier, point: Point) -> str:

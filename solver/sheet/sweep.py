@@ -57,17 +57,18 @@ def _then(row: Row, base: Goals | None) -> str:
 
 
 def _next(found: Sweep, source: Source) -> str:
-    """A command that shows more of one row: one that gains something, else any."""
+    """A command that shows more of one row: of a wish whose loss gains something, else of any wish."""
+    base = goals_of(found.base.best) if isinstance(found.base, Planned) else None
     dropped = [row for row in found.rows if row.change.statement]
-    gains = [row for row in dropped if isinstance(row.then, Goals)]
-    lost = [row for row in found.rows if row.change.says.startswith("lose the box ")]
-    if gains or dropped:
-        change = f"--drop {(gains or dropped)[0].change.statement}"
-    elif lost:
-        change = f"--remove-box {lost[0].change.says.removeprefix('lose the box ')}"
-    else:
-        return f"hardpan whatif --help lists the changes that you can try on {source.shell}."
-    return f"hardpan whatif {source.shell} {change} shows what to move then, or why it is impossible."
+    gains = [row for row in dropped if isinstance(row.then, Goals) and (base is None or _gains(row.then, base))]
+    for row in (gains or dropped)[:1]:
+        change = f"{source.shell} --drop {row.change.statement}"
+        return f"hardpan whatif {change} shows what to move then, or why it is impossible."
+    return "hardpan whatif --help lists the changes that can be tried."
+
+
+def _gains(has: Goals, had: Goals) -> bool:
+    return (has.cables, has.silenced, has.settings_moved) < (had.cables, had.silenced, had.settings_moved)
 
 
 def sweep_data(jam: Jam, found: Sweep) -> dict[str, object]:

@@ -131,8 +131,9 @@ def _turns(old: Plan | None, new: Plan, same: Collection[str]) -> Iterator[Turn]
     """Every setting that differs, in the order of the new plan, then those that go back to where they stood."""
     before = {place: said for place, said in _set(old) if place.box in same} if old is not None else {}
     after = dict(_set(new))
-    things = list(dict.fromkeys(place[:3] for place in (*after, *before)))
-    for place in sorted(dict.fromkeys((*after, *before)), key=lambda place: things.index(place[:3])):
+    every = dict.fromkeys((*after, *before))
+    boxes, things = list(dict.fromkeys(place.box for place in every)), list(dict.fromkeys(place[:3] for place in every))
+    for place in sorted(every, key=lambda place: (boxes.index(place.box), things.index(place[:3]))):
         one, other = before.get(place), after.get(place)
         known = other or one
         assert known is not None
