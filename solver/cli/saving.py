@@ -48,7 +48,8 @@ def _target(path: Path, source: Path, example: str, ours: Callable[[Path], bool]
         if target.is_dir():
             raise SaveError(f"{path}: is a folder. Name a file in it, such as {path / example}.")
         if target.is_file() and target.stat().st_size and not ours(target):
-            raise SaveError(f"{path}: holds something else, which would be lost. Name another file.")
+            kind = example.partition(".")[0]
+            raise SaveError(f"{path}: holds something else than a {kind}, which would be lost. Name another file.")
         if not target.parent.is_dir():
             raise SaveError(f"{path}: the folder {path.parent} is not there. Make it first, or name another.")
         if not os.access(target.parent, os.W_OK | os.X_OK):

@@ -104,13 +104,10 @@ def _turned(left: Sequence[Cable], fresh: Sequence[Cable]) -> dict[int, int]:
 
     Source: H. W. Kuhn, "The Hungarian method for the assignment problem", 1955 (from memory); each path adds one pair.
     """
-    likes = [
-        sorted(
-            (place for place, new in enumerate(fresh) if _common(old, new)),
-            key=lambda place, old=old: -_common(old, fresh[place]),  # type: ignore[misc]
-        )
-        for old in left
-    ]
+    likes = []
+    for old in left:
+        fits = [(-_common(old, new), old.source != new.source, place) for place, new in enumerate(fresh)]
+        likes.append([place for common, _, place in sorted(fits) if common])
     taken: dict[int, int] = {}
 
     def seat(one: int, seen: set[int]) -> bool:

@@ -216,11 +216,11 @@ def test_an_alternative_says_only_what_differs() -> None:
     assert text.startswith(plan_text(low_tide(), planned(), 80))
     assert text[len(plan_text(low_tide(), planned(), 80)) :].strip().split("\n") == [
         "Alternative 2: 3 cables (as many), 6 settings to move (1 fewer).",
-        "  Pull   din: tiller/MIDI OUT -> barge/MIDI IN",
-        "  Plug   6.35 mono: tiller/MAIN R -> barge/R",
-        "  Part   bass: engine barge/1 -> barge/6; channel 1 -> 6",
-        "  Set    tiller track EXT 1, channel: 5 -> 6",
-        "  Leave  barge engine 5, level: as it stands",
+        "  Pull  din: tiller/MIDI OUT -> barge/MIDI IN",
+        "  Plug  6.35 mono: tiller/MAIN R -> barge/R",
+        "  Part  bass: engine barge/1 -> barge/6; channel 1 -> 6",
+        "  Set   barge engine 5, level: zero -> up",
+        "  Set   tiller track EXT 1, channel: 1 -> 6 (for all projects)",
     ]
 
 
