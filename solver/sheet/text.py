@@ -93,16 +93,16 @@ def compared(best: Plan, other: Plan) -> str:
 
 def cost_against(had: Goals, has: Goals) -> str:
     """What a plan costs, against another one."""
-    cables = counted(has.cables, "cable") + against(has.cables - had.cables)
-    settings = f"{counted(has.settings_moved, 'setting')} to move" + against(has.settings_moved - had.settings_moved)
+    cables = counted(has.cables, "cable") + against(had.cables, has.cables)
+    settings = f"{counted(has.settings_moved, 'setting')} to move" + against(had.settings_moved, has.settings_moved)
     return f"{cables}, {settings}"
 
 
-def against(difference: int) -> str:
+def against(had: int, has: int) -> str:
     """A count against another one: so many more or fewer."""
-    if difference == 0:
-        return " (as many)"
-    return f" ({difference} more)" if difference > 0 else f" ({-difference} fewer)"
+    if had == has:
+        return " (as many)" if has else ""
+    return f" ({has - had} more)" if has > had else f" ({had - has} fewer)"
 
 
 def breach_text(breaches: Iterable[Sequence[str]]) -> str:

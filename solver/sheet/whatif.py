@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterator, Sequence
 
 from solver.flow.settings import goals_of
@@ -9,6 +10,7 @@ from solver.flow.wording import counted, listing
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Outcome, Planned
 from solver.plans import Plan
+from solver.reading.writing import exact
 from solver.reasons.explained import WhyImpossible
 from solver.sheet.cells import wrap
 from solver.sheet.differences import cable_lines, laid_out, part_lines, setting_lines
@@ -32,7 +34,7 @@ def whatif_text(found: WhatIf, changes: Sequence[str], source: Source, width: in
         width: Cells a line.
     """
     jam = found.before
-    lines = wrap(f"What if, in {jam.title}:" if changes else f"{jam.title}, against the plan in use:", width)
+    lines = wrap(f"What if, in {jam.title}:" if changes else f"{jam.title} as it is, against the plan in use:", width)
     for change in changes:
         lines += wrap(f"{sentence(jam, change)}.", width, "- ", "  ")
     lines += ["", *wrap(_headline(found), width)]
@@ -119,8 +121,20 @@ def _difference(found: WhatIf, plan: Plan, differs: Difference, width: int) -> I
     yield from laid_out(settings, width)
     if found.fresh is not None:
         yield from ("", *wrap(_price(plan, found.fresh.plan, found.fresh.difference), width))
+    moved = [name for name, (was, now) in differs.parts.items() if was and now and was.engine != now.engine]
+    if moved:
+        yield from ("", *wrap(_rehomed(moved, differs), width))
     if differs.pulled or differs.moved or differs.plugged:
         yield from ("", *wrap(SAFETY[0], width))
+
+
+def _rehomed(moved: Sequence[str], differs: Difference) -> str:
+    """Parts that change their engine take their sound along; how to keep the first of them where it is."""
+    was = differs.parts[moved[0]][0]
+    assert was is not None
+    keep = shlex.quote(f"keep = {exact({'part': moved[0], 'engine': was.engine})}")
+    take = "takes its sound" if len(moved) == 1 else "take their sounds"
+    return f"{listing(moved)} {take} along to another engine. To keep {moved[0]} where it is: --add-intent {keep}"
 
 
 def _cables_said(differs: Difference) -> str:
@@ -139,11 +153,11 @@ def _cables_said(differs: Difference) -> str:
 def _price(near: Plan, free: Plan, differs: Difference) -> str:
     """What staying near the plan in use costs."""
     had, has = goals_of(near), goals_of(free)
-    fewer = [f"{counted(has.cables, 'cable')}{against(has.cables - had.cables)}"] if has.cables < had.cables else []
+    fewer = [f"{counted(has.cables, 'cable')}{against(had.cables, has.cables)}"] if has.cables < had.cables else []
     if has.silenced < had.silenced:
         fewer.append(f"{counted(had.silenced - has.silenced, 'engine')} fewer turned down to zero")
     if has.settings_moved != had.settings_moved:
-        more = against(has.settings_moved - had.settings_moved)
+        more = against(had.settings_moved, has.settings_moved)
         fewer.append(f"{counted(has.settings_moved, 'setting')} to move{more}")
     moved = f"with {counted(differs.plugs, 'plug')} moved it would be {listing(fewer)}"
     return f"That plugs stay where they are has its price: {moved}. See it: --fresh."

@@ -125,10 +125,10 @@ def _turned(left: Sequence[Cable], fresh: Sequence[Cable]) -> dict[int, int]:
 
 
 def _turns(old: Plan | None, new: Plan, same: Collection[str]) -> Iterator[Turn]:
-    """Every setting that differs, in the order of the new plan, then those that go back to where they stood."""
+    """Every setting that differs, box by box and thing by thing, in the order of the old plan, then of the new one."""
     before = {place: said for place, said in _set(old) if place.box in same} if old is not None else {}
     after = dict(_set(new))
-    every = dict.fromkeys((*after, *before))
+    every = dict.fromkeys((*before, *after))
     boxes, things = list(dict.fromkeys(place.box for place in every)), list(dict.fromkeys(place[:3] for place in every))
     for place in sorted(every, key=lambda place: (boxes.index(place.box), things.index(place[:3]))):
         one, other = before.get(place), after.get(place)

@@ -51,6 +51,9 @@ EXPECTED = {
     "three-rivers": Expected("proved", 5, 0, 2),
     # One plug into the left jack feeds both sides; no lane stands on a channel of limpet.
     "echo-cove": Expected("proved", 2, 0, 1),
+    # One audio cable and one lead for the one module; reed and lane stand on channel 1 alike, and the others of
+    # wherry are on channels of their own.
+    "third-lantern": Expected("proved", 2, 0, 0),
     # Either side will do, so barge's left jack, which sums, is enough. The bass leaves channel 1, the hiss and the
     # third lane both stand on 5.
     "one-ear-open": Expected("proved", 2, 0, 1),
