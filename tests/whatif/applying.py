@@ -1,0 +1,106 @@
+"""Does by hand what a difference says, so that tests see where it leads."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from solver.jam.jam import Jam
+from solver.plans import Plan
+
+Data = dict[str, Any]
+Key = tuple[str, str, str, str]
+
+
+def cables_after(old: Sequence[Data], differs: Data) -> list[Data]:
+    """The cables that are plugged when all is pulled, moved and plugged as JSON data says."""
+    left = list(old)
+    for cable in [*differs["pull"], *(move["old"] for move in differs["move"])]:
+        left.remove(cable)
+    assert len(left) == differs["stay"]
+    return [*left, *(move["new"] for move in differs["move"]), *differs["plug"]]
+
+
+def parts_after(old: Data, differs: Data) -> Data:
+    """What parts do when all is changed as JSON data says."""
+    parts = dict(old)
+    for name, change in differs["parts"].items():
+        assert parts.pop(name, None) == change["old"]
+        if change["new"] is not None:
+            parts[name] = change["new"]
+    return parts
+
+
+def settings_after(old: Mapping[Key, object], differs: Data) -> dict[Key, object]:
+    """How everything is set when all is turned as JSON data says; what is wanted no more is gone."""
+    settings = dict(old)
+    for turn in differs["settings"]:
+        key = (turn["box"], turn["of"], turn["where"], turn["what"])
+        assert settings.pop(key, None) == turn["was"], turn
+        if turn["value"] is not None:
+            settings[key] = turn["value"]
+    return settings
+
+
+def settings_of(jam: Jam, plan: Plan) -> dict[Key, object]:
+    """How everything on the table is set in a plan, read from its parts, strips and engines and not from its settings.
+
+    Amounts, keys and shifts are there where they are wanted.
+    """
+    found: dict[Key, object] = {}
+    tenants = {part.engine: part for part in plan.parts.values()}
+    for spot, engine in jam.rig.engines.items():
+        planned, part = plan.engines[str(spot)], tenants.get(str(spot))
+        first = jam.boxes[spot.box].outlets_of(engine)
+        where = (spot.box, "engine", spot.name)
+        found[(*where, "channel")] = planned.channel
+        found[(*where, "level")] = planned.level
+        found[(*where, "pan")] = part.pan if part is not None else "centre"
+        found[(*where, "outlet")] = part.outlet if part is not None else first[0].name if first else ""
+        if planned.shift:
+            found[(*where, "shift")] = planned.shift
+        found |= {(*where, effect): amount for effect, amount in planned.settings.items()}
+        found |= {(*where, "key"): planned.key} if planned.key is not None else {}
+    for spot, strip in jam.rig.strips.items():
+        carries = plan.strips.get(str(spot))
+        first = jam.boxes[spot.box].outlets_of(strip)
+        where = (spot.box, "strip", spot.name)
+        found[(*where, "pan")] = carries.pan if carries is not None else "centre"
+        found[(*where, "outlet")] = carries.outlet if carries is not None else first[0].name if first else ""
+        if carries is not None:
+            found |= {(*where, effect): amount for effect, amount in carries.settings.items()}
+            found |= {(*where, "key"): carries.key} if carries.key is not None else {}
+    sent = {part.track: part.channel for part in plan.parts.values()}
+    for spot, track in jam.rig.tracks.items():
+        stands = sent[str(spot)] or "off" if str(spot) in sent else track.stands
+        found[(spot.box, "track", spot.name, "channel")] = stands
+    return found
+
+
+def printed(text: str) -> Data:
+    """The cables to pull, to move and to plug of a text, as its lines say them."""
+    joined = re.sub(r"\n {6,}(?=\S)", " ", text)
+    said: Data = {"Pull": [], "Move": [], "Plug": []}
+    for word, line in re.findall(r"^  (Pull|Move|Plug)  (.+)$", joined, re.MULTILINE):
+        said[word].append(line)
+    return said
+
+
+def plugged(lines: Sequence[str], said: Data) -> list[str]:
+    """Cables, each a line such as ``din: a -> b``, after all that is said is done."""
+    left = list(lines)
+    for line in said["Pull"]:
+        left.remove(line)
+    for line in said["Move"]:
+        turned = re.fullmatch(r"(.+?) (from|to) (.+): (.+) -> (.+)", line)
+        if turned is None:
+            old, _, new = line.partition(" becomes ")
+            left.remove(old)
+            left.append(f"{old.partition(': ')[0]}: {new}")
+            continue
+        kind, end, stays, was, now = turned.groups()
+        old, new = ((stays, was), (stays, now)) if end == "from" else ((was, stays), (now, stays))
+        left.remove(f"{kind}: {' -> '.join(old)}")
+        left.append(f"{kind}: {' -> '.join(new)}")
+    return [*left, *said["Plug"]]
