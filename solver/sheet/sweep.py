@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from solver.flow.settings import goals_of
 from solver.flow.wording import counted
 from solver.jam.jam import Jam
-from solver.outcome import Planned
+from solver.outcome import Impossible, Planned
 from solver.plans import Goals
 from solver.sheet.cells import wrap
 from solver.sheet.edits import Source
@@ -25,7 +25,7 @@ HEADINGS: Mapping[About, str] = {
 def sweep_text(jam: Jam, found: Sweep, source: Source, width: int) -> str:
     """Tell what each change would do: what breaks, what gets cheaper, what becomes possible."""
     base = goals_of(found.base.best) if isinstance(found.base, Planned) else None
-    said = "impossible" if base is None else _cost(base)
+    said = _cost(base) if base is not None else "impossible" if isinstance(found.base, Impossible) else "not decided"
     lines = wrap(f"{jam.title} as it is: {said}. What if, one change at a time:", width)
     for about, heading in HEADINGS.items():
         rows = [
