@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 import solver
+from solver.asking import ask
 from solver.flow.settings import goals_of
 from solver.jam.editing import Changes, Put, changed
 from solver.jam.jam import Jam
-from solver.outcome import Impossible, Planned
+from solver.outcome import Impossible, Outcome, Planned
 from solver.plans import Goals
 from solver.reading import line_finder, read_box, read_jam
 from solver.search.clock import Clock
@@ -84,19 +85,24 @@ def test_which_purchase_unlocks_what() -> None:
     assert text.count("still impossible") == sum(row.then == "impossible" for row in found.rows)
 
 
+def _watched(monkeypatch: pytest.MonkeyPatch) -> list[Jam]:
+    """Every jam that is planned from now on, as it comes."""
+    asked: list[Jam] = []
+
+    def watched(jam: Jam, alternatives: int, time_limit: float | None, progress: None) -> Outcome:
+        asked.append(jam)
+        return ask(jam, alternatives, time_limit, progress)
+
+    monkeypatch.setattr(module, "ask", watched)
+    return asked
+
+
 def test_a_spare_and_an_idle_box_are_not_planned_again(monkeypatch: pytest.MonkeyPatch) -> None:
     jam = read_jam(SCENARIOS / "low-tide.toml")
     splitter = read_box(SCENARIOS / "boxes" / "cleft.toml")
     drawer = {"6.35 mono": 2, "din": 3}
     jam = changed(jam, Changes(sets=(Put(("cables",), drawer),), adds=(Put(("boxes", "idle"), splitter),)))
-    asked: list[Jam] = []
-
-    def ask(of: Jam, *given: object) -> object:
-        asked.append(of)
-        return real(of, *given)  # type: ignore[arg-type]
-
-    real = module.ask
-    monkeypatch.setattr(module, "ask", ask)
+    asked = _watched(monkeypatch)
     rows = {row.change.says: row.then for row in sweep(jam, Clock(None)).rows}
     now = Goals(cables=3, settings_moved=5)
     assert rows["lose a cable of din: the drawer has 2 spares"] == now == rows["lose the box idle"]
@@ -108,12 +114,10 @@ def test_a_spare_and_an_idle_box_are_not_planned_again(monkeypatch: pytest.Monke
 def test_wishes_that_repeat_each_other_are_planned_once(monkeypatch: pytest.MonkeyPatch) -> None:
     jam = read_jam(SCENARIOS / "low-tide.toml")
     twice = changed(jam, Changes(adds=(Put(("intent", 10**6), {"clock": ["barge"]}),)))
-    calls: list[Jam] = []
-    real = module.ask
-    monkeypatch.setattr(module, "ask", lambda of, *given: (calls.append(of), real(of, *given))[1])
+    asked = _watched(monkeypatch)
     rows = [row for row in sweep(twice, Clock(None)).rows if row.change.about == "without"]
     assert [row.then for row in rows][-2:] == [Goals(cables=3, settings_moved=5)] * 2
-    assert sum(len(one.intents) == 4 for one in calls) == 4
+    assert sum(len(one.intents) == 4 for one in asked) == 4
 
 
 def test_without_time_nothing_is_claimed() -> None:
