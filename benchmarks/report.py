@@ -11,7 +11,7 @@ TARGETS = {"plain (2, 4, 4)": 0.3, "plain (4, 8, 8)": 0.5, "plain (8, 8, 16)": 1
 """Seconds beyond the start of the libraries that the plain rigs should take at most."""
 
 VARIANT_TARGET, SECOND_TARGET, MEMORY_TARGET = 2.0, 3.0, 250
-HELP_TARGET, EXPLAIN_TARGET = 1.5, 4.0
+HELP_TARGET, EXPLAIN_TARGET, WHAT_IF_TARGET = 1.5, 4.0, 2.0
 
 NOTES = (Path(__file__).parent / "notes.md").read_text("utf-8")
 """What is the same whatever was measured."""
@@ -25,6 +25,7 @@ def report(found: dict[str, Any]) -> str:
         ("Whole process", _whole(found)),
         ("Where the time goes", _split(found)),
         ("Explaining", [*_explained(found), "", *_conflicts(found)]),
+        ("What if", _changed(found)),
         ("Growth", ["![Seconds to plan by parts](performance.svg)", "", *_growth(found)]),
         ("Side by side", [*_rivals(found), "", *_hand(found)]),
     )
@@ -133,6 +134,18 @@ def _conflicts(found: dict[str, Any]) -> Iterator[str]:
         for name, one in found["conflicts"].items()
     ]
     yield from _table(("rig", "parts", "first conflict, s", "statements", "all that is told, s", "ways out"), rows)
+
+
+def _changed(found: dict[str, Any]) -> Iterator[str]:
+    """Whole processes that ask what if, against those that only plan the jam as it is."""
+    rows = []
+    for asked, seconds in found["changed"].items():
+        name, _, change = asked.partition(" ")
+        plan = found["whole"][name]["seconds"]
+        rows.append([name, f"`{change}`", f"{plan:.2f}", f"{seconds:.2f}", f"{seconds / plan:.1f}"])
+    yield from _table(("jam", "what if", "plan, s", "what if, s", "times"), rows)
+    yield ""
+    yield f"The target for a single what-if with a plan is {WHAT_IF_TARGET:g} times."
 
 
 def _growth(found: dict[str, Any]) -> Iterator[str]:

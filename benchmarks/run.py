@@ -28,6 +28,19 @@ RIVAL_SIZES = (Size(1, 4, 2), Size(2, 4, 4), Size(2, 8, 4), Size(3, 6, 6), *SIZE
 GROWING = tuple(Size(modules, 8, 2 * modules) for modules in (1, 2, 4, 6, 8, 12, 16))
 LARGE, MIDDLE, QUICK = SIZES[2], SIZES[1], SIZES[0]
 
+_BOXES = "scenarios/boxes"
+WHAT_IFS = (
+    ("harbour-lights", "--set", "intent.2.with.reverb=20"),
+    ("harbour-lights", "--remove-box", "limpet", "--drop-part", "bell"),
+    ("three-rivers", "--drop", "intent.1"),
+    ("rain-on-tin", "--add-box", f"cleft={_BOXES}/cleft.toml"),
+    ("third-lantern", "--from", "scenarios/changes/low-voice.toml"),
+    ("third-lantern", "--add-box", f"coracle={_BOXES}/coracle.toml", "--add-part", "low = { on = 'coracle' }"),
+    ("harbour-lights", "--sweep"),
+    ("harbour-lights", "--frontier"),
+)
+"""Jams of three boxes, before or after the change, and what is asked of them."""
+
 BASES = {
     "python": ("-c", "pass"),
     "click": ("-c", "import click"),
@@ -55,6 +68,8 @@ def measure(folder: Path, quick: bool) -> dict[str, Any]:
     refused = sorted((ROOT / "scenarios" / "impossible").glob("*.toml"))[: 2 if quick else None]
     explained = {f"{way} {path.stem}": hardpan(way, str(path)) for path in refused for way in ("plan", "explain")}
     commands |= explained
+    changed = {f"{name} {' '.join(asked)}": hardpan("whatif", str(jams[name]), *asked) for name, *asked in WHAT_IFS}
+    commands |= changed
     rounds = 1 if quick else ROUNDS
     compileall.compile_dir(ROOT / "solver", quiet=1)  # as an installation does
     _tell(f"{len(commands)} commands, each {rounds} times")
@@ -62,8 +77,9 @@ def measure(folder: Path, quick: bool) -> dict[str, Any]:
     return {
         "machine": _machine(),
         "quick": quick,
-        "whole": {name: found._asdict() for name, found in taken.items() if name not in explained},
+        "whole": {name: found._asdict() for name, found in taken.items() if name not in {*explained, *changed}},
         "explained": {name: taken[name].seconds for name in explained},
+        "changed": {name: taken[name].seconds for name in changed},
         "conflicts": {
             f"{name} {_told(size)}": _json(python("-m", "benchmarks.conflicts", str(path)))
             for size in (sizes[:1] if quick else (MIDDLE, LARGE))

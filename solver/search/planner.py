@@ -13,13 +13,9 @@ from solver.search.choices import Choices
 from solver.search.clock import Clock
 from solver.search.cuts import cut
 from solver.search.model import Lit, Model
-from solver.search.near import familiar, moved_plugs
 from solver.search.pieces import ContradictionError, settle, split
 from solver.search.solve import Goal, Runs, Tell, Way
-
-ALL = "all"
-SMALL = 250
-"""A piece with no more choices than this meets all goals at once."""
+from solver.search.wishes import ALL, Wishes
 
 Turns = Sequence[tuple[Way, float | None]]
 _TURNS: dict[str, Turns] = {
@@ -122,7 +118,7 @@ def _plans(
     """The best plan and the next ones as far as they are found; None where it is proved that there is none."""
     choices = _posted(jam)
     goals.leave_alone(choices)
-    wishes = _Wishes.of(choices, near)
+    wishes = Wishes.of(choices, near)
     differences = goals.differences(choices) if alternatives else []
     plans: list[Plan] = []
     for _ in range(alternatives + 1):
@@ -134,42 +130,6 @@ def _plans(
         plans.append(plan_from(choices, found.holds, found.proof, near))
         choices.model.clause(*(-lit if found.holds(lit) else lit for lit in differences))
     return tuple(plans)
-
-
-@dataclass(frozen=True)
-class _Wishes:
-    """What each goal costs, in their order; shares of the last one; and what is wished for tidiness.
-
-    The shares are the settings for notes and those for sound.
-    """
-
-    goals: Mapping[str, Goal]
-    shares: Sequence[Goal]
-    tidy: Sequence[Lit]
-
-    @classmethod
-    def of(cls, choices: Choices, near: Plan | None) -> "_Wishes":
-        """The wishes about a plan, which may be to be near another one."""
-        listed = {"cables": goals.cables(choices)}
-        listed |= {} if near is None else {"moved_plugs": moved_plugs(choices, near)}
-        listed |= {"silenced": goals.silenced(choices), "settings_moved": goals.moved(choices)}
-        counted = {name: [(lit, 1) for lit in goal] for name, goal in listed.items()}
-        shares = [[(lit, 1) for lit in share(choices)] for share in (goals.moved_notes, goals.moved_sounds)]
-        tidy = dict.fromkeys((*(familiar(choices, near) if near is not None else ()), *goals.tidy(choices)))
-        return cls(counted, shares, list(tidy))
-
-    def within(self, choices: set[int]) -> "_Wishes":
-        """The same for one piece: all goals in one where it is small, else each that has a say in it."""
-
-        def own(goal: Goal) -> Goal:
-            return [term for term in goal if abs(term[0]) in choices]
-
-        mine = {name: own(goal) for name, goal in self.goals.items()}
-        tidy = [lit for lit in self.tidy if abs(lit) in choices]
-        if len(choices) <= SMALL:
-            return _Wishes({ALL: _weighed(list(mine.values()))}, (), tidy)
-        kept = {name: goal for name, goal in mine.items() if goal or name == "cables"}
-        return _Wishes(kept, [own(share) for share in self.shares], tidy)
 
 
 @dataclass(frozen=True)
@@ -190,7 +150,7 @@ class _Found:
         return self.values.get(lit, False)
 
 
-def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None) -> _Found:
+def _best(choices: Choices, wishes: Wishes, clock: Clock, report: Report | None) -> _Found:
     """The best answer: each goal adds up over the pieces, so each piece meets it for itself."""
     model = choices.model
     try:
@@ -225,16 +185,6 @@ def _best(choices: Choices, wishes: _Wishes, clock: Clock, report: Report | None
     for _, runs in owned:
         values.update(runs.values)
     return _Found(values, {"cables": proof["cables"], "settings_moved": proof["settings_moved"]}, model.meaning)
-
-
-def _weighed(own: Sequence[Goal]) -> Goal:
-    """All goals as one: each weighs more than all that come after it together."""
-    terms: list[tuple[Lit, int]] = []
-    weight = 1
-    for goal in reversed(own):
-        terms += [(lit, cost * weight) for lit, cost in goal]
-        weight *= 1 + sum(cost for _, cost in goal)
-    return terms
 
 
 def _take_turns(runs: list[Runs], turns: Turns, telling: Callable[[Runs], Tell]) -> None:
