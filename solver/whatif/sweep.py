@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 from solver.asking import ask
 from solver.flow.settings import goals_of
 from solver.flow.wires import sockets
-from solver.flow.wording import counted, intent_words
+from solver.flow.wording import counted, intent_words, listing
 from solver.gear.words import Spot
 from solver.jam.editing import Changes, changed
 from solver.jam.jam import MOST_CABLES, Jam
@@ -116,7 +116,9 @@ def _losses(jam: Jam, best: Plan | None) -> Iterator[Change]:
             yield Change("lose", f"lose a cable of {kind}: {left}", jam.changed(cables={**drawer, kind: count - 1}))
     for name in jam.boxes:
         if name not in (jam.leader, jam.ears.box):
-            yield Change("lose", f"lose the box {name}", changed(jam, Changes(drops=(("boxes", name),))))
+            homeless = [part for part, said in jam.parts.items() if said.on and Spot.parse(said.on).box == name]
+            moves = f"; {listing(homeless)} may live elsewhere" if homeless else ""
+            yield Change("lose", f"lose the box {name}{moves}", changed(jam, Changes(drops=(("boxes", name),))))
 
 
 def _with(jam: Jam, name: str, box: object) -> Jam:
