@@ -101,6 +101,10 @@ def tidy(choices: Choices) -> list[Lit]:
     for strip in rig.strips:
         wishes += [choices.emits(strip, outlet) for outlet in rig.ways_out(Emission("strip", strip))]
         wishes += [choices.pans(strip, pan) for pan in PANS]
+    order = list(rig.boxes)
+    for emitter in sorted(rig.emitters, key=lambda emitter: order.index(emitter.spot.box)):
+        effects = rig.emitters[emitter].offers
+        wishes += [lit for effect in effects for lit in choices.amounts(emitter, effect).values()]
     return list(dict.fromkeys(lit for lit in wishes if lit not in (YES, NO)))
 
 

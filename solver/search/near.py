@@ -10,7 +10,7 @@ from solver.flow.wires import sockets
 from solver.gear.cables import Kind
 from solver.gear.rig import Emission
 from solver.gear.words import Spot
-from solver.plans import Cable, Plan
+from solver.plans import Cable, Plan, Treated
 from solver.search.choices import Choices
 from solver.search.model import NO, YES, Lit
 
@@ -47,7 +47,7 @@ def moved_plugs(choices: Choices, plan: Plan) -> list[Lit]:
 
 
 def familiar(choices: Choices, plan: Plan) -> list[Lit]:
-    """What is wished to stay as it is in the plan in use, the first wish above all: parts, then strips."""
+    """What is wished to stay as it is in the plan in use, the first wish above all: parts, strips, then amounts."""
     jam, rig = choices.jam, choices.rig
     stacks = {str(engine): head for head, stack in choices.table.stacks.items() for engine in stack}
     wishes: list[Lit] = []
@@ -70,6 +70,10 @@ def familiar(choices: Choices, plan: Plan) -> list[Lit]:
             ways = rig.ways_out(Emission("strip", spot))
             wishes += [choices.emits(spot, Spot(spot.box, strip.outlet))] if ways else []
             wishes += [choices.pans(spot, strip.pan)]
+    treated: dict[Emission, Treated] = {Emission("strip", Spot.parse(name)): one for name, one in plan.strips.items()}
+    treated |= {Emission("engine", Spot.parse(name)): one for name, one in plan.engines.items()}
+    for emitter, thing in treated.items():
+        wishes += [choices.amounts(emitter, effect).get(amount, NO) for effect, amount in thing.settings.items()]
     return [lit for lit in wishes if lit not in (YES, NO)]
 
 

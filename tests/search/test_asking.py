@@ -15,7 +15,7 @@ from solver.jam.jam import Jam
 from solver.outcome import Impossible, Planned, Progress, Undecided
 from solver.plans import Plan
 from solver.reading import read_jam
-from tests.building import box, jam, named
+from tests.building import box, desk, jam, module, named
 from tests.showing import ROOT, SCENARIOS
 
 HARD = 14
@@ -145,3 +145,17 @@ def test_progress_counts_the_whole_plan_and_not_one_piece_of_it() -> None:
     assert last["cables"].best == last["cables"].bound == outcome.best.goals.cables
     assert last["settings_moved"].best == last["settings_moved"].bound == outcome.best.goals.settings_moved
     assert (last["all"].best, last["all"].bound) == (None, None)
+
+
+def test_an_amount_is_had_in_the_first_box_that_can_give_it() -> None:
+    """Engine and strip offer reverb: of two boxes the first in the file, whichever holds the engine."""
+    strips = [named("IN 1", from_="LINE/left", offers=["reverb"]), named("IN 2", from_="LINE/right")]
+    engine = named("1", offers=["reverb"])
+    boxes = {"dock": desk(strip=strips), "reef": module(engine=[engine])}
+    wish = {"treat": ["bass"], "with": {"reverb": 30}}
+    for order in (("dock", "reef"), ("reef", "dock")):
+        table = {name: boxes[name] for name in order}
+        outcome = solver.plan(jam(table, {"bass": {"on": "reef/1"}}, wish, leader="dock", listen="dock/MAIN"))
+        assert isinstance(outcome, Planned)
+        treated = {setting.box for setting in outcome.best.settings if setting.what == "reverb" and setting.value}
+        assert treated == {order[0]}
