@@ -95,14 +95,31 @@ def save(target: Path, text: str) -> None:
             aside.unlink()
 
 
+def rewritable(file: Path) -> Path:
+    """A file that is to be changed, told before the long work starts; a link is followed.
+
+    Raises:
+        SaveError: it may not be written, or its folder may not, where the new text is put together.
+    """
+    target = file.resolve()
+    may_be_written = os.access(target, os.W_OK) and target.stat().st_mode & 0o222
+    if not may_be_written:
+        raise SaveError(f"{file}: may not be written. Allow that first, or leave out --write.")
+    if not os.access(target.parent, os.W_OK | os.X_OK):
+        raise SaveError(
+            f"{file}: its folder {target.parent} cannot be written. Allow that first, or leave out --write."
+        )
+    return target
+
+
 def rewrite(file: Path, old: str, new: str) -> None:
     """Put a new text into a file that was read before; a byte order mark stays.
 
     Raises:
         SaveError: the file is another one by now, or cannot be written; what stands there is untouched.
     """
-    target = file.resolve()
     try:
+        target = rewritable(file)
         raw = target.read_bytes()
     except OSError as error:
         raise SaveError(f"{file}: not changed ({_reason(error)}).") from error
