@@ -99,16 +99,17 @@ def rewritable(file: Path) -> Path:
     """A file that is to be changed, told before the long work starts; a link is followed.
 
     Raises:
-        SaveError: it may not be written, or its folder may not, where the new text is put together.
+        SaveError: it is not there, or it or its folder, where the new text is put together, may not be written.
     """
-    target = file.resolve()
-    may_be_written = os.access(target, os.W_OK) and target.stat().st_mode & 0o222
-    if not may_be_written:
+    try:
+        target = file.resolve()
+        mode = target.stat().st_mode
+    except (OSError, RuntimeError) as error:
+        raise SaveError(f"{file}: not changed ({_reason(error)}).") from error
+    if not (mode & 0o222 and os.access(target, os.W_OK)):
         raise SaveError(f"{file}: may not be written. Allow that first, or leave out --write.")
     if not os.access(target.parent, os.W_OK | os.X_OK):
-        raise SaveError(
-            f"{file}: its folder {target.parent} cannot be written. Allow that first, or leave out --write."
-        )
+        raise SaveError(f"{file}: its folder cannot be written. Allow that first, or leave out --write.")
     return target
 
 
@@ -118,8 +119,8 @@ def rewrite(file: Path, old: str, new: str) -> None:
     Raises:
         SaveError: the file is another one by now, or cannot be written; what stands there is untouched.
     """
+    target = rewritable(file)
     try:
-        target = rewritable(file)
         raw = target.read_bytes()
     except OSError as error:
         raise SaveError(f"{file}: not changed ({_reason(error)}).") from error

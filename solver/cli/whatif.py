@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 F = TypeVar("F", bound=Callable[..., Any])
 
 ASKED = "hardpan.asked"
-"""Where the changes are kept that were asked for, in the order of the command line."""
+"""Where the changes are kept that were asked for: option by option, as each first stands on the command line."""
 
 
 def _change(option: str, metavar: str, text: str) -> Callable[[F], F]:
