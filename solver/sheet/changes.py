@@ -27,7 +27,7 @@ def changes_said(before: Jam, after: Jam, changes: Changes) -> list[str]:
     wishes = iter(after.intents[len(after.intents) - len(added) :] if added else ())
     return [
         *(_set_words(before, put) for put in changes.sets),
-        *(["the drawer holds no other cables"] if before.cables is None and after.cables is not None else []),
+        *(["the drawer holds no other cables"] if before.cables is None and after.cables else []),
         *(_drop_words(before, path) for path in changes.drops),
         *_with_it(before, changes.drops, stages[1]),
         *(f"one more wish: {intent_words(next(wishes))}" if put in added else _add_words(put) for put in changes.adds),
