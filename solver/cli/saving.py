@@ -95,13 +95,31 @@ def save(target: Path, text: str) -> None:
             aside.unlink()
 
 
+def rewritable(file: Path) -> Path:
+    """A file that is to be changed, told before the long work starts; a link is followed.
+
+    Raises:
+        SaveError: it is not there, or it or its folder, where the new text is put together, may not be written.
+    """
+    try:
+        target = file.resolve()
+        mode = target.stat().st_mode
+    except (OSError, RuntimeError) as error:
+        raise SaveError(f"{file}: not changed ({_reason(error)}).") from error
+    if not (mode & 0o222 and os.access(target, os.W_OK)):
+        raise SaveError(f"{file}: may not be written. Allow that first, or leave out --write.")
+    if not os.access(target.parent, os.W_OK | os.X_OK):
+        raise SaveError(f"{file}: its folder cannot be written. Allow that first, or leave out --write.")
+    return target
+
+
 def rewrite(file: Path, old: str, new: str) -> None:
     """Put a new text into a file that was read before; a byte order mark stays.
 
     Raises:
         SaveError: the file is another one by now, or cannot be written; what stands there is untouched.
     """
-    target = file.resolve()
+    target = rewritable(file)
     try:
         raw = target.read_bytes()
     except OSError as error:

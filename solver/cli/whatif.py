@@ -12,7 +12,7 @@ import solver
 from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width
 from solver.cli.exits import Exit
 from solver.cli.options import seconds
-from solver.cli.saving import page_target_of, rewrite, save, target_of
+from solver.cli.saving import page_target_of, rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
 from solver.outcome import Impossible, Outcome, Planned, Progress
 from solver.reading import line_finder, read_changed, read_jam, read_plan
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 F = TypeVar("F", bound=Callable[..., Any])
 
 ASKED = "hardpan.asked"
-"""Where the changes are kept that were asked for, in the order of the command line."""
+"""Where the changes are kept that were asked for: option by option, as each first stands on the command line."""
 
 
 def _change(option: str, metavar: str, text: str) -> Callable[[F], F]:
@@ -100,6 +100,8 @@ def command(  # noqa: PLR0917  one argument an option
         else:
             target = target_of(out, file) if out is not None else None
             changed = read_changed(file, asked)
+            if write:
+                rewritable(file)
             used = read_plan(against, changed.before) if against is not None else None
             _compare(answer, changed, Use(used, fresh), Saving(write, target), time_limit)
 

@@ -12,10 +12,11 @@ from pydantic import Field
 
 from solver.gear.words import Allowed, Name, Names, Strict, Text
 from solver.reading.broken import toml_problem
-from solver.reading.changes import Asking, key_parts
+from solver.reading.changes import Asking
 from solver.reading.checking import Checked
-from solver.reading.problems import BadInput
+from solver.reading.problems import BadInput, Problem
 from solver.reading.source import Option, Source, toml_source
+from solver.reading.statements import key_parts
 
 
 class ChangesFile(Strict):
@@ -37,6 +38,9 @@ class Request(NamedTuple):
     text: str
 
 
+_A_PART = 'a part and what is said of it, such as hats = { on = "reef" }'
+
+
 def ask_all(requests: Iterable[Request], asking: Asking) -> None:
     """Ask for all that options say.
 
@@ -45,35 +49,44 @@ def ask_all(requests: Iterable[Request], asking: Asking) -> None:
             "--add-intent TOML", "--drop ID", "--drawer KIND=N", "--set ID=VALUE" and "--from FILE", in any order.
         asking: Collects the changes.
 
-    Raises:
-        BadInput: a value is no TOML, or not what its option takes.
+    A value that is no TOML, or not what its option takes, is noted there.
     """
-    for option, text in requests:
-        source = Option(option, text)
-        match option:
-            case "--from":
-                _ask_in(text, asking)
-            case "--remove-box":
-                asking.remove_box(text, source, ())
-            case "--drop-part":
-                asking.drop_part(text, source, ())
-            case "--drop":
-                asking.drop(text, source, ())
-            case "--add-box":
-                asking.add_box(
-                    *_halves(text, source, "a name and a box file, such as reef=boxes/reef.toml"), source, ()
-                )
-            case "--drawer":
-                kind, count = _halves(text, source, "a kind of cable and how many, such as din=3")
-                asking.set(f"cables.{kind}", _value(count, source), source, ())
-            case "--set":
-                statement, value = _assigned(text, source)
-                asking.set(statement, _value(value, source), source, ())
-            case "--add-part":
-                for name, part in _table(text, source).items():
-                    asking.add_part(name, part, source, (name,))
-            case "--add-intent":
-                asking.add_intent(_table(text, source), source, ())
+    for request in requests:
+        try:
+            _ask(*request, asking)
+        except BadInput as error:
+            asking.note(error.problems)
+
+
+def _ask(option: str, text: str, asking: Asking) -> None:
+    if text != text.encode(errors="ignore").decode():
+        raise BadInput([Problem(option, None, "", "text that is no UTF-8", "text in UTF-8")])
+    source = Option(option, text)
+    match option:
+        case "--from":
+            _ask_in(text, asking)
+        case "--remove-box":
+            asking.remove_box(text, source, ())
+        case "--drop-part":
+            asking.drop_part(text, source, ())
+        case "--drop":
+            asking.drop(text, source, ())
+        case "--add-box":
+            asking.add_box(*_named(text, source), source, ())
+        case "--drawer":
+            kind, count = _halves(text, source, "a kind of cable and how many, such as din=3")
+            asking.set(f"cables.{kind}", _value(count, source), source, ())
+        case "--set":
+            statement, value = _assigned(text, source)
+            asking.set(statement, _value(value, source), source, ())
+        case "--add-part":
+            parts = _table(text, source)
+            if not parts:
+                raise BadInput([source.problem((), source.written(text), _A_PART)])
+            for name, part in parts.items():
+                asking.add_part(name, part, source, (name,))
+        case "--add-intent":
+            asking.add_intent(_table(text, source), source, ())
 
 
 def _ask_in(file: str, asking: Asking) -> None:
@@ -96,10 +109,10 @@ def _ask_in(file: str, asking: Asking) -> None:
 
 def _table(text: str, source: Source) -> Any:
     """Keys and values on one line, with or without the braces around them; a name alone has nothing to say."""
+    text = text.strip()
     if key_parts(text) is not None:
         text = f"{text} = {{}}"
-    whole = text if text.lstrip().startswith("{") else f"{{ {text} }}"
-    return _toml(whole, source)
+    return _toml(text if text.startswith("{") else f"{{ {text} }}", source)
 
 
 def _value(text: str, source: Source) -> Any:
@@ -107,9 +120,10 @@ def _value(text: str, source: Source) -> Any:
     if re.match(r"""\s*[\["'{]""", text):
         return _toml(text, source)
     try:
-        return tomllib.loads(f"value = {text}")["value"]
+        found = tomllib.loads(f"value = {text}")
     except ValueError:
         return text.strip()
+    return found["value"] if len(found) == 1 else text.strip()
 
 
 def _toml(text: str, source: Source) -> Any:
@@ -127,6 +141,16 @@ def _halves(text: str, source: Source, allowed: str) -> tuple[str, str]:
     if not (first and sign and rest):
         raise BadInput([source.problem((), source.written(text), allowed)])
     return first, rest
+
+
+def _named(text: str, source: Source) -> tuple[str, str]:
+    """The name of a box and its file, each with or without the quotes of TOML around it."""
+    for place, sign in enumerate(text):
+        name = key_parts(text[:place]) if sign == "=" else None
+        file = text[place + 1 :].strip()
+        if name is not None and len(name) == 1 and file:
+            return name[0], str(_toml(file, source)) if file[0] in "\"'" else file
+    return _halves(text, source, "a name and a box file, such as reef=boxes/reef.toml")
 
 
 def _assigned(text: str, source: Source) -> tuple[str, str]:

@@ -3,29 +3,47 @@
 from __future__ import annotations
 
 import os
-import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path as FilePath
 from typing import Any, NamedTuple
 
 from solver.gear.box_faults import one_of
-from solver.gear.cables import KINDS
 from solver.gear.words import dotted, quoted
 from solver.jam.editing import Changes, Path, Put
 from solver.jam.jam import MOST_CABLES, Jam
+from solver.reading.files import text_of
 from solver.reading.places import keys_of
-from solver.reading.problems import BadInput, Problem, nearest
-from solver.reading.source import Source
+from solver.reading.problems import BadInput, Problem, Unopened, nearest
+from solver.reading.source import Option, Source
+from solver.reading.statements import FRAME, LISTS, TABLES, Statements, is_intent
+from solver.reading.writing import exact
 
 NEW = 10**6
 """A place behind the end of every list."""
 
+Origin = tuple[Path, Source, Path]
+"""The path of what is changed, and where that is asked for: in which text, and what it is called there."""
+
 
 class Asked(NamedTuple):
-    """Changes that were asked for, and where: what each path is called there, and in which text."""
+    """Changes that were asked for, and where: what is set or added, and what is left out."""
 
     changes: Changes
-    origins: tuple[tuple[Path, Source, Path], ...]
+    origins: tuple[Origin, ...]
+    left_out: tuple[Origin, ...]
+
+
+class _Wanted(NamedTuple):
+    """One value that is asked for; ``loosens`` if it stands for a statement that is left out."""
+
+    put: Put
+    source: Source
+    at: Path
+    loosens: bool = False
+
+    def wrong(self, found: str, allowed: str) -> Problem:
+        """A problem with what is asked for."""
+        return self.source.problem(self.at, found, allowed)
 
 
 class Asking:
@@ -34,156 +52,172 @@ class Asking:
     def __init__(self, file: str, data: Mapping[str, Any]) -> None:
         self._folder = FilePath(file).parent
         self._data = data
-        self._known = {dotted(*path): path for path in _paths(data, ())}
-        self._sets: list[tuple[Put, Source, Path]] = []
-        self._drops: list[Path] = []
-        self._adds: list[tuple[Put, Source, Path]] = []
+        self._ids = Statements(data)
+        self._sets: list[_Wanted] = []
+        self._drops: list[Origin] = []
+        self._adds: list[_Wanted] = []
         self._problems: list[Problem] = []
 
     def done(self) -> Asked:
         """All that was asked for.
 
         Raises:
-            BadInput: some of it could not be understood.
+            BadInput: some of it could not be understood, or does not go with the rest of it.
         """
-        if self._problems:
-            raise BadInput(self._problems)
-        told = (*self._sets, *self._adds)
-        sets, adds = (tuple(put for put, *_ in some) for some in (self._sets, self._adds))
-        changes = Changes(sets, tuple(dict.fromkeys(self._drops)), adds)
-        return Asked(changes, tuple((put.path, source, path) for put, source, path in told))
+        drops = {origin[0]: origin for origin in self._drops}
+        gone = [path for path in drops if not any(path[:end] in drops for end in range(1, len(path)))]
+        sets = [told for told in _once(self._sets) if not (told.loosens and _over(gone, told.put.path))]
+        adds = list(_once(self._adds))
+        problems = [*self._problems, *self._needed(gone, drops), *_clashes(sets, gone), *_twice(adds)]
+        if problems:
+            raise BadInput(problems)
+        changes = Changes(tuple(told.put for told in sets), tuple(gone), tuple(told.put for told in adds))
+        origins = tuple((told.put.path, told.source, told.at) for told in (*sets, *adds))
+        return Asked(changes, origins, tuple(drops[path] for path in gone))
+
+    def note(self, problems: Iterable[Problem]) -> None:
+        """What is wrong with something that cannot even be asked for."""
+        self._problems += problems
 
     def add_box(self, name: str, file: str, source: Source, path: Path, folder: FilePath | None = None) -> None:
         """A box on the table, by its file, relative to a folder or to where the command is run."""
-        here = os.path.relpath((folder or FilePath()) / file, self._folder) if file else file
-        put = Put(("boxes", name), FilePath(here).as_posix() if here else here)
-        (self._sets if name in self._data["boxes"] else self._adds).append((put, source, path))
+        where = (folder or FilePath()) / file
+        try:
+            text_of(str(where), "a box file")
+        except Unopened as error:
+            problem = error.problems[0]
+            near = problem.suggestion and str(FilePath(file).with_name(FilePath(problem.suggestion).name))
+            self._problems.append(source.problem(path, f"{quoted(file)} ({problem.found})", problem.allowed, near))
+            return
+        except BadInput:
+            pass  # the box file is read once more with the jam, which tells what is wrong inside it
+        told = _Wanted(Put(("boxes", name), _from_folder(where, self._folder)), source, path)
+        (self._sets if name in self._data["boxes"] else self._adds).append(told)
 
     def add_part(self, name: str, part: Any, source: Source, path: Path) -> None:
         """A part that is not there yet."""
         if name in self._data.get("part", {}):
             self._wrong(source, path, quoted(name), f"a new part; {name} is there already, --set changes it")
-        self._adds.append((Put(("part", name), part), source, path))
+        elif not isinstance(part, Mapping):
+            self._wrong(source, path, source.written(part), f'a table, such as {dotted(name)} = {{ on = "reef" }}')
+        else:
+            self._adds.append(_Wanted(Put(("part", name), part), source, path))
 
     def add_intent(self, intent: Any, source: Source, path: Path) -> None:
         """One more wish."""
-        self._adds.append((Put(("intent", NEW), intent), source, path))
+        self._adds.append(_Wanted(Put(("intent", NEW), intent), source, path))
 
     def remove_box(self, name: str, source: Source, path: Path) -> None:
         """A box off the table."""
         if name not in self._data["boxes"]:
             self._unknown(source, path, name, self._data["boxes"], "a box of this jam")
-        elif name in (self._frame("leader"), str(self._frame("listen")).partition("/")[0]):
-            does = "leads" if name == self._frame("leader") else "has the outlet that you listen to"
-            self._wrong(source, path, f"{quoted(name)}, which {does}", "a box that the jam can do without")
         else:
-            self._drops.append(("boxes", name))
+            self._drops.append((("boxes", name), source, path))
 
     def drop_part(self, name: str, source: Source, path: Path) -> None:
         """A part less."""
         if name not in self._data.get("part", {}):
             self._unknown(source, path, name, self._data.get("part", {}), "a part of this jam")
-        self._drops.append(("part", name))
+        else:
+            self._drops.append((("part", name), source, path))
 
     def drop(self, statement: str, source: Source, path: Path) -> None:
         """A statement less, by its id."""
-        found = self._known.get(_normal(statement))
+        found = self._ids.find(statement)
         if found is None:
-            self._unknown(source, path, statement, list(self._known), "a statement of this jam")
+            self._unknown(source, path, statement, self._ids.all(), "a statement of this jam")
         elif found[0] == "boxes" and len(found) == 2:
             self.remove_box(str(found[1]), source, path)
         elif found == ("mains",):
-            self._sets.append((Put(found, "mono"), source, path))
+            self._sets.append(_Wanted(Put(found, "mono"), source, path, loosens=True))
         elif found[0] == "cables" and len(found) == 2:
-            self._sets.append((Put(found, MOST_CABLES), source, path))
-        elif found[0] in _FRAME or found in (("part",), ("intent",), ("boxes",)):
+            self._sets.append(_Wanted(Put(found, MOST_CABLES), source, path, loosens=True))
+        elif found[0] in FRAME or found in LISTS:
             self._wrong(source, path, dotted(*found), "a statement; the frame of a jam stays")
         else:
-            self._drops.append(found)
+            self._drops.append((found, source, path))
 
     def set(self, statement: str, value: Any, source: Source, path: Path) -> None:
         """Another value, by the id of its statement; a table sets each of its keys."""
-        at = self._settable(_normal(statement))
+        at = self._ids.settable(statement)
         if at is None:
-            known = [*(key for key in keys_of(Jam) if key not in _TABLES), *self._known]
+            known = [*(key for key in keys_of(Jam) if key not in TABLES), *self._ids.all("boxes")]
             self._unknown(source, path, statement, known, "a statement of this jam, or one of its keys")
             return
-        leaves = list(_leaves(value, ()))
-        if at[0] == "boxes":
+        told = at if isinstance(source, Option) else path
+        if isinstance(value, Mapping) and value and self._ids.is_table(at):
+            for key, item in value.items():
+                self.set(f"{dotted(*at)}.{dotted(key)}", item, source, (*path, key))
+        elif at[0] == "boxes":
             self._wrong(source, path, dotted(*at), "any other statement; --add-box takes another file for a box")
-        for inner, leaf in leaves:
-            self._sets.append((Put((*at, *inner), leaf), source, (*path, *inner)))
+        elif at in LISTS or (value == {} and at[0] in ("part", "intent") and len(at) == 2):
+            self._wrong(source, told, source.written(value), "a table of keys and their new values")
+        else:
+            self._sets.append(_Wanted(Put(at, value), source, told))
 
-    def _frame(self, key: str) -> Any:
-        """What the frame of the jam says, after all that has been set by now."""
-        return next((put.value for put, *_ in reversed(self._sets) if put.path == (key,)), self._data[key])
-
-    def _settable(self, statement: str) -> Path | None:
-        """The path of a statement that is there, or of a key that may be new in a table that is there."""
-        if statement in self._known:
-            return self._known[statement]
-        parts = key_parts(statement) or (statement,)
-        if len(parts) == 1:
-            return (parts[0],) if parts[0] in keys_of(Jam) and parts[0] not in _TABLES else None
-        above = dotted(*parts[:-1])
-        if above in self._known:
-            return (*self._known[above], parts[-1]) if self._known[above] not in (("part",), ("intent",)) else None
-        if above in ("cables", "recall"):
-            return (above, parts[-1])
-        inner = self._known.get(dotted(*parts[:-2])) if parts[-2] in ("shift", "with") else None
-        return None if inner is None else (*inner, *parts[-2:])
+    def _needed(self, gone: Iterable[Path], drops: Mapping[Path, Origin]) -> Iterator[Problem]:
+        """Boxes that are to go, though the jam cannot do without them after all that is set."""
+        leader, listen = (
+            next((put.value for put, *_ in reversed(self._sets) if put.path == (key,)), self._data[key])
+            for key in ("leader", "listen")
+        )
+        for path in gone:
+            name = path[-1]
+            if path[0] == "boxes" and name in (leader, str(listen).partition("/")[0]):
+                does = "leads" if name == leader else "has the outlet that you listen to"
+                _, source, at = drops[path]
+                found = f"{quoted(str(name))}, which {does}"
+                yield source.problem(at, found, "a box that the jam can do without")
 
     def _wrong(self, source: Source, path: Path, found: str, allowed: str) -> None:
         self._problems.append(source.problem(path, found, allowed))
 
     def _unknown(self, source: Source, path: Path, name: str, known: Mapping[str, Any] | list[str], what: str) -> None:
-        names = list(known)
-        near = nearest(name, names)
-        said = one_of([one for one in names if isinstance(known, Mapping) or one.count(".") == 1], what)
-        self._problems.append(source.problem(path, quoted(name), said, near))
+        names, shown = list(dict.fromkeys(known)), self._ids.shown()
+        said = one_of([one for one in names if isinstance(known, Mapping) or one in shown], what)
+        self._problems.append(source.problem(path, source.written(name), said, nearest(name, names)))
 
 
-_FRAME = ("title", "tempo", "leader", "listen")
-_TABLES = ("boxes", "cables", "part", "intent", "recall")
+def _once(told: Iterable[_Wanted]) -> Iterator[_Wanted]:
+    """What is asked for, but nothing twice in the same words; wishes may be alike."""
+    seen: set[tuple[Path, str]] = set()
+    for one in told:
+        same = (one.put.path, exact(one.put.value))
+        if same not in seen or is_intent(one.put.path):
+            yield one
+        seen.add(same)
 
 
-def _paths(value: Any, path: Path) -> Iterator[Path]:
-    """Every path of a file's data but the top."""
-    if path:
-        yield path
-    if isinstance(value, Mapping):
-        for key, item in value.items():
-            yield from _paths(item, (*path, key))
-    elif isinstance(value, list):
-        for place, item in enumerate(value):
-            yield from _paths(item, (*path, place))
+def _clashes(sets: list[_Wanted], gone: list[Path]) -> Iterator[Problem]:
+    """Values for what is left out, and two values for one thing."""
+    for told in sets:
+        over = _over(gone, told.put.path)
+        if over is not None:
+            yield told.wrong(f"{dotted(*told.put.path)}, and {dotted(*over)} left out", "one or the other")
+    yield from _twice(sets)
 
 
-def _leaves(value: Any, path: Path) -> Iterator[tuple[Path, Any]]:
-    if isinstance(value, Mapping) and value:
-        for key, item in value.items():
-            yield from _leaves(item, (*path, key))
-    else:
-        yield path, value
+def _twice(some: list[_Wanted]) -> Iterator[Problem]:
+    told = [one for one in some if not is_intent(one.put.path)]
+    for place, one in enumerate(told):
+        path = one.put.path
+        before = [two.put.path for two in told[:place]]
+        other = next((two for two in before if path[: len(two)] == two or two[: len(path)] == path), None)
+        if other == path:
+            yield one.wrong(f"{dotted(*path)} again", "each of them once")
+        elif other is not None:
+            yield one.wrong(f"{dotted(*path)}, and {dotted(*other)}", "one or the other")
 
 
-def _normal(statement: str) -> str:
-    """An id as TOML would write it; a kind of cable need not be in quotes."""
-    kind = statement.removeprefix("cables.").strip()
-    if statement.startswith("cables.") and kind in KINDS:
-        return dotted("cables", kind)
-    parts = key_parts(statement)
-    return statement if parts is None else dotted(*parts)
+def _over(gone: Iterable[Path], path: Path) -> Path | None:
+    """What of all that is left out takes a path along."""
+    return next((over for over in gone if path[: len(over)] == over), None)
 
 
-def key_parts(statement: str) -> tuple[str, ...] | None:
-    """The parts of a dotted key; None where it is none."""
+def _from_folder(file: FilePath, folder: FilePath) -> str:
+    """A file's path as seen from a folder; links to folders are followed, for ".." goes up from where they lead."""
+    whole = file.parent.resolve() / file.name
     try:
-        data: Any = tomllib.loads(f"{statement} = 0")
-    except (ValueError, RecursionError):
-        return None
-    parts: list[str] = []
-    while isinstance(data, dict) and len(data) == 1:
-        ((part, data),) = data.items()
-        parts.append(part)
-    return tuple(parts) if data == 0 else None
+        return FilePath(os.path.relpath(whole, folder.resolve())).as_posix()
+    except ValueError:  # on another drive
+        return whole.as_posix()

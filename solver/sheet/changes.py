@@ -27,7 +27,7 @@ def changes_said(before: Jam, after: Jam, changes: Changes) -> list[str]:
     wishes = iter(after.intents[len(after.intents) - len(added) :] if added else ())
     return [
         *(_set_words(before, put) for put in changes.sets),
-        *(["the drawer holds no other cables"] if before.cables is None and after.cables is not None else []),
+        *(["the drawer holds no other cables"] if before.cables is None and after.cables else []),
         *(_drop_words(before, path) for path in changes.drops),
         *_with_it(before, changes.drops, stages[1]),
         *(f"one more wish: {intent_words(next(wishes))}" if put in added else _add_words(put) for put in changes.adds),
@@ -36,6 +36,8 @@ def changes_said(before: Jam, after: Jam, changes: Changes) -> list[str]:
 
 def _set_words(before: Jam, put: Put) -> str:
     of, *names = put.path
+    if of != "boxes" and exact(_at(data_of(before), put.path)) == exact(put.value):
+        return f"{dotted(*put.path)} stays {exact(put.value)}"
     if of == "boxes":
         return f"another box in place of {names[0]}: {put.value}"
     if of == "cables" and len(names) == 1:
@@ -59,17 +61,19 @@ def _value_words(before: Jam, put: Put) -> str:
     if isinstance(intent, Treat) and names[1:2] == ["with"] and isinstance(put.value, int):
         instead = "" if was is None else f" instead of {was}{NO_BREAK}%"
         return f"{names[2]} of {listing(intent.treat)} is {put.value}{NO_BREAK}%{instead}"
+    if put.path == ("cables",):
+        return "the drawer holds no cables"
     return f"{dotted(*put.path)}: " + (exact(put.value) if was is None else f"{exact(was)} -> {exact(put.value)}")
 
 
 def _at(data: Any, path: Path) -> Any:
-    """What stands at a path, or None."""
+    """What stands at a path, or None; a number as it would be written by hand."""
     for step in path:
         try:
             data = data[step]
         except (LookupError, TypeError):
             return None
-    return data
+    return int(data) if isinstance(data, float) and data.is_integer() else data
 
 
 def _drop_words(before: Jam, path: Path) -> str:
