@@ -14,7 +14,7 @@ import click
 from solver.cli.exits import STOPPED_EARLY, Exit
 from solver.cli.saving import SaveError
 from solver.jam.jam import Jam
-from solver.outcome import InternalError, Undecided
+from solver.outcome import Impossible, InternalError, Outcome, Planned, Undecided
 from solver.reading import BadInput
 from solver.sheet.answers import impossible_text, undecided_text
 from solver.sheet.text import NARROWEST, WIDEST
@@ -89,6 +89,13 @@ def give_undecided(answer: Answer, jam: Jam, undecided: Undecided) -> None:
         lambda: undecided_text(jam.title, line_width(), undecided.stopped),
         lambda: {"title": jam.title, "status": "undecided"},
     )
+
+
+def status_of(outcome: Outcome) -> Exit:
+    """The exit status of a command that asks for a plan."""
+    if isinstance(outcome, Planned):
+        return Exit.WELL
+    return Exit.FAILED if isinstance(outcome, Impossible) else Exit.UNDECIDED
 
 
 def leave(code: Exit) -> NoReturn:

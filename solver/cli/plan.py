@@ -15,8 +15,8 @@ from solver.cli.answering import (
     json_text,
     leave,
     line_width,
+    status_of,
 )
-from solver.cli.exits import Exit
 from solver.cli.options import seconds
 from solver.cli.saving import save, target_of
 from solver.cli.telling import telling
@@ -53,7 +53,7 @@ def command(file: Path, as_json: bool, alternatives: int, time_limit: float, out
         _give(answer, jam, outcome, file, alternatives)
         if target is not None and isinstance(outcome, Planned):
             save(target, json_text(outcome.best.to_json()))
-        leave(_status(outcome))
+        leave(status_of(outcome))
 
 
 def _give(answer: Answer, jam: Jam, outcome: Outcome, file: Path, alternatives: int) -> None:
@@ -73,9 +73,3 @@ def _as_data(planned: Planned, alternatives: int) -> dict[str, Any]:
     if alternatives:
         data["alternatives"] = [other.to_json() for other in planned.plans[1:]]
     return data
-
-
-def _status(outcome: Outcome) -> Exit:
-    if isinstance(outcome, Planned):
-        return Exit.WELL
-    return Exit.FAILED if isinstance(outcome, Impossible) else Exit.UNDECIDED

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Any, NamedTuple, NoReturn, TypeVar
 import click
 
 import solver
-from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width
+from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width, status_of
 from solver.cli.exits import Exit
 from solver.cli.options import seconds
 from solver.cli.saving import page_target_of, rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
-from solver.outcome import Impossible, Outcome, Planned, Progress
+from solver.outcome import Planned, Progress
 from solver.reading import line_finder, read_changed, read_jam, read_plan
 from solver.reading.asked import Request
 from solver.search.clock import Clock
@@ -103,6 +103,8 @@ def command(  # noqa: PLR0917  one argument an option
             if write:
                 rewritable(file)
             used = read_plan(against, changed.before) if against is not None else None
+            if used is not None and solver.check(changed.before, used):
+                complain([f"Note: {against} breaks rules; hardpan check {file} {against} lists them."])
             _compare(answer, changed, Use(used, fresh), Saving(write, target), time_limit)
 
 
@@ -134,7 +136,7 @@ def _compare(answer: Answer, changed: Changed, use: Use, saving: Saving, time_li
         complain([f"{file} stays as it is, for there is no plan after the change."])
     if saving.target is not None and isinstance(found.has, Planned):
         save(saving.target, json_text(found.has.best.to_json()))
-    leave(_status(found.has))
+    leave(status_of(found.has))
 
 
 def _sweep(answer: Answer, file: Path, time_limit: float) -> NoReturn:
@@ -158,9 +160,3 @@ def _trade(answer: Answer, file: Path, page: Path | None, time_limit: float) -> 
     if target is not None:
         save(target, frontier_page(jam, found, source))
     leave(Exit.WELL if found.done else Exit.UNDECIDED)
-
-
-def _status(outcome: Outcome) -> Exit:
-    if isinstance(outcome, Planned):
-        return Exit.WELL
-    return Exit.FAILED if isinstance(outcome, Impossible) else Exit.UNDECIDED

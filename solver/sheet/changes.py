@@ -10,6 +10,7 @@ from solver.gear.words import dotted
 from solver.jam.editing import Changes, Cut, Path, Put, Step, data_of
 from solver.jam.intents import Treat
 from solver.jam.jam import MOST_CABLES, Jam
+from solver.reading.statements import at
 from solver.reading.writing import exact
 from solver.sheet.cells import NO_BREAK
 
@@ -36,7 +37,7 @@ def changes_said(before: Jam, after: Jam, changes: Changes) -> list[str]:
 
 def _set_words(before: Jam, put: Put) -> str:
     of, *names = put.path
-    if of != "boxes" and exact(_at(data_of(before), put.path)) == exact(put.value):
+    if of != "boxes" and exact(_was(before, put.path)) == exact(put.value):
         return f"{dotted(*put.path)} stays {exact(put.value)}"
     if of == "boxes":
         return f"another box in place of {names[0]}: {put.value}"
@@ -56,7 +57,7 @@ def _set_words(before: Jam, put: Put) -> str:
 def _value_words(before: Jam, put: Put) -> str:
     """Another value; of an effect with the parts that it is about."""
     of, *names = put.path
-    was = _at(data_of(before), put.path)
+    was = _was(before, put.path)
     intent = before.intents[int(names[0])] if of == "intent" else None
     if isinstance(intent, Treat) and names[1:2] == ["with"] and isinstance(put.value, int):
         instead = "" if was is None else f" instead of {was}{NO_BREAK}%"
@@ -66,13 +67,9 @@ def _value_words(before: Jam, put: Put) -> str:
     return f"{dotted(*put.path)}: " + (exact(put.value) if was is None else f"{exact(was)} -> {exact(put.value)}")
 
 
-def _at(data: Any, path: Path) -> Any:
+def _was(before: Jam, path: Path) -> Any:
     """What stands at a path, or None; a number as it would be written by hand."""
-    for step in path:
-        try:
-            data = data[step]
-        except (LookupError, TypeError):
-            return None
+    data = at(data_of(before), path)
     return int(data) if isinstance(data, float) and data.is_integer() else data
 
 
@@ -87,7 +84,7 @@ def _drop_words(before: Jam, path: Path) -> str:
     if of == "part" and names[1:] == ["on"]:
         return f"{names[0]} may live on any box"
     if of == "intent" and len(names) == 1:
-        return f"without {dotted(*path)}: {intent_words(before.intents[int(names[0])])}"
+        return f"without {intent_words(before.intents[int(names[0])])} ({dotted(*path)})"
     return f"without {dotted(*path)}"
 
 
@@ -98,8 +95,8 @@ def _with_it(before: Jam, drops: Sequence[Path], steps: Sequence[Step]) -> Itera
     if free:
         yield f"{listing(free)} may live on any other box"
     for place in dict.fromkeys(int(path[1]) for path in cuts if path[0] == "intent"):
-        some = "" if ("intent", place) in cuts else "some of "
-        yield f"with it goes {some}{dotted('intent', place)}: {intent_words(before.intents[place])}"
+        part = "" if ("intent", place) in cuts else ", in part"
+        yield f"also left out{part}: {intent_words(before.intents[place])} ({dotted('intent', place)})"
 
 
 def _add_words(put: Put) -> str:

@@ -54,7 +54,11 @@ def data_of(done: Result) -> dict[str, Any]:
     [
         (f"{JAM} --drop-part bass", 0, "What if, in Low Tide:\n- Without the part bass.\n"),
         (f"{JAM} {NO_JACK}", 1, "\nImpossible, proved (it was possible before).\n"),
-        (JAM, 0, "Low Tide, against the plan in use:\n\nThe plan stays as it is: 3 cables, 5 settings to move.\n"),
+        (
+            JAM,
+            0,
+            "Low Tide as it is, against the plan in use:\n\nThe plan stays as it is: 3 cables, 5 settings to move.\n",
+        ),
         (f"{JAM} --set title=Other", 0, "\nThe plan stays as it is: "),
         ("impossible/three-reeds.toml --drop intent.1", 0, " It was impossible before.\n"),
         ("impossible/three-reeds.toml", 1, "\nImpossible, proved (as before).\n"),
@@ -225,3 +229,15 @@ def test_two_processes_answer_alike_to_the_byte() -> None:
     assert answers[0].stdout == answers[1].stdout != b""
     assert answers[2].stdout == answers[3].stdout != b""
     assert {answer.returncode for answer in answers} == {0}
+
+
+def test_a_plan_in_use_that_breaks_rules_is_compared_with_all_the_same(run: Run) -> None:
+    Path("by-hand.json").write_bytes((ROOT / "docs" / "by-hand.json").read_bytes())
+    done = run(f"{JAM} --against by-hand.json")
+    assert (
+        done.stderr == f"Note: by-hand.json breaks rules; hardpan check {JAM} by-hand.json lists them.\n"
+        and done.exit_code == 0
+    )
+    assert "Cables: 1 to plug; 2 stay." in done.stdout
+    run(f"{JAM} --out own.json")
+    assert run(f"{JAM} --against own.json").stderr == ""

@@ -35,14 +35,14 @@ def said(*words: str) -> list[str]:
         (("--add-box reef=boxes/eddy.toml",), ["one more box: reef"]),
         (
             ("--add-box barge=boxes/wherry.toml", "--drop intent.3"),
-            ["another box in place of barge: boxes/wherry.toml", "without intent.3: what you avoid, 10 and barge/R"],
+            ["another box in place of barge: boxes/wherry.toml", "without what you avoid, 10 and barge/R (intent.3)"],
         ),
         (
             ("--remove-box barge",),
             [
                 "without the box barge",
                 "my bass may live on any other box",
-                "with it goes some of intent.3: what you avoid, 10 and barge/R",
+                "also left out, in part: what you avoid, 10 and barge/R (intent.3)",
             ],
         ),
         # the drawer
@@ -64,14 +64,14 @@ def said(*words: str) -> list[str]:
         (("--set part.arp.notes=2",), ["part.arp.notes: 2"]),
         (("--drop part.kick.on",), ["kick may live on any box"]),
         (("--drop part.my bass.sound",), ['without part."my bass".sound']),
-        (("--drop-part kick",), ["without the part kick", "with it goes some of intent.2: the amounts of arp"]),
+        (("--drop-part kick",), ["without the part kick", "also left out, in part: the amounts of arp (intent.2)"]),
         (
             ("--drop-part arp",),
             [
                 "without the part arp",
-                "with it goes some of intent.1: one track for my bass and arp",
-                "with it goes intent.2: the amounts of arp",
-                "with it goes intent.4: what you keep of arp",
+                "also left out, in part: one track for my bass and arp (intent.1)",
+                "also left out: the amounts of arp (intent.2)",
+                "also left out: what you keep of arp (intent.4)",
             ],
         ),
         # wishes
@@ -79,7 +79,7 @@ def said(*words: str) -> list[str]:
         (
             ("--drop intent.1", "--add-intent stereo = ['arp']", "--add-part hats", "--add-intent match = ['hats']"),
             [
-                "without intent.1: one track for my bass and arp",
+                "without one track for my bass and arp (intent.1)",
                 "one more wish: both sides of arp",
                 "one more part: hats",
                 "one more wish: the match of hats",
@@ -112,7 +112,7 @@ def said(*words: str) -> list[str]:
             [
                 "tempo: 100 -> 90",
                 "without the part kick",
-                "with it goes some of intent.2: the amounts of arp",
+                "also left out, in part: the amounts of arp (intent.2)",
                 "one more part: hats",
             ],
         ),
