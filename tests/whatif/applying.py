@@ -78,13 +78,43 @@ def settings_of(jam: Jam, plan: Plan) -> dict[Key, object]:
     return found
 
 
+WORDS = ("Pull", "Move", "Plug", "Part", "Set", "Leave")
+
+
 def printed(text: str) -> Data:
-    """The cables to pull, to move and to plug of a text, as its lines say them."""
+    """What to do by the lines of a text, word by word."""
     joined = re.sub(r"\n {6,}(?=\S)", " ", text)
-    said: Data = {"Pull": [], "Move": [], "Plug": []}
-    for word, line in re.findall(r"^  (Pull|Move|Plug)  (.+)$", joined, re.MULTILINE):
+    said: Data = {word: [] for word in WORDS}
+    for word, line in re.findall(rf"^  ({'|'.join(WORDS)}) +(.+)$", joined, re.MULTILINE):
         said[word].append(line)
     return said
+
+
+def turned(settings: Mapping[Key, object], said: Data) -> dict[str, str]:
+    """How everything is set, each place and value as a text says it, after all that is said is done."""
+    left = in_words(settings)
+    for line in said["Set"]:
+        place, change = line.removesuffix(" (for all projects)").split(": ", 1)
+        old, arrow, new = change.rpartition(" -> ")
+        assert left.pop(place, "") == old and (arrow or not old), line
+        left[place] = new
+    for line in said["Leave"]:
+        place, old = re.fullmatch(r"(.+?): (.+) is not needed any more", line).groups()  # type: ignore[union-attr]
+        assert left.pop(place) == old
+        if place.endswith(", ducking"):
+            left.pop(f"{place.removesuffix('ducking')}key of its ducking")
+    return left
+
+
+def in_words(settings: Mapping[Key, object]) -> dict[str, str]:
+    """Places and values as a text says them."""
+    found = {}
+    for (box, of, where, what), value in settings.items():
+        amount = isinstance(value, int) and what not in ("channel", "shift")
+        said = f"{value} %" if amount else f"{value:+d} semitones" if what == "shift" else str(value)
+        said = "all channels" if (what, value) == ("channel", "all") else said.replace("1 semitones", "1 semitone")
+        found[f"{box} {of} {where}, {'key of its ducking' if what == 'key' else what}"] = said
+    return found
 
 
 def plugged(lines: Sequence[str], said: Data) -> list[str]:

@@ -18,7 +18,17 @@ from solver.sheet.words import cable_words
 from solver.whatif.compared import WhatIf
 from solver.whatif.difference import difference
 from tests.showing import SCENARIOS
-from tests.whatif.applying import cables_after, parts_after, plugged, printed, settings_after, settings_of
+from tests.whatif.applying import (
+    Key,
+    cables_after,
+    in_words,
+    parts_after,
+    plugged,
+    printed,
+    settings_after,
+    settings_of,
+    turned,
+)
 from tests.whatif.pairs import pair
 
 SEEDS = [seed for seed in range(150) if pair(seed) is not None]
@@ -57,15 +67,17 @@ def _leads_there(before: Jam, after: Jam, used: Plan, found: WhatIf) -> None:
     by_name = repr
     assert sorted(cables_after(old_json["cables"], told), key=by_name) == sorted(new_json["cables"], key=by_name)
     assert parts_after(old_json["parts"], told) == new_json["parts"]
+    assert settings_after(_standing(before, after, used, new), told) == settings_of(after, new)
+
+
+def _standing(before: Jam, after: Jam, used: Plan, new: Plan) -> dict[Key, object]:
+    """How everything on the table stands before a hand is moved: as in the plan in use, or as a new box comes."""
     same = {name for name, box in after.boxes.items() if before.boxes.get(name) == box}
+    come = {str(spot): {"channel": engine.stands} for spot, engine in after.rig.engines.items()}
+    bare = {**new.to_json(), "parts": {}, "strips": {}, "engines": come, "settings": []}
     standing = {key: value for key, value in settings_of(before, used).items() if key[0] in same}
-    bare = Plan.model_validate({**new_json, "parts": {}, "strips": {}, "engines": _as_they_come(after), "settings": []})
-    standing |= {key: value for key, value in settings_of(after, bare).items() if key[0] not in same}
-    assert settings_after(standing, told) == settings_of(after, new)
-
-
-def _as_they_come(jam: Jam) -> dict[str, dict[str, object]]:
-    return {str(spot): {"channel": engine.stands} for spot, engine in jam.rig.engines.items()}
+    unset = settings_of(after, Plan.model_validate(bare))
+    return standing | {key: value for key, value in unset.items() if key[0] not in same}
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -86,8 +98,11 @@ def test_a_difference_of_a_scenario_leads_from_plan_to_plan(name: str) -> None:
         return
     used, new = found.had.best, found.has.best
     _leads_there(before, after, used, found)
-    text = whatif_text(found, [], Source("x.toml", lambda _: None), 80)
-    assert sorted(plugged(list(map(cable_words, used.cables)), printed(text))) == sorted(map(cable_words, new.cables))
+    said = printed(whatif_text(found, [], Source("x.toml", lambda _: None), 80))
+    assert sorted(plugged(list(map(cable_words, used.cables)), said)) == sorted(map(cable_words, new.cables))
+    assert turned(_standing(before, after, used, new), said) == in_words(settings_of(after, new))
+    named = {line.partition(":")[0] for line in said["Part"]}
+    assert named == {part for part in {**used.parts, **new.parts} if used.parts.get(part) != new.parts.get(part)}
 
 
 def test_scenarios_reach_what_matters() -> None:
