@@ -43,7 +43,7 @@ def moved_plugs(choices: Choices, plan: Plan) -> list[Lit]:
         moved += [-model.either(lits) for lits in stays]
     for turns in becoming.values():
         model.at_most_one(turns)
-    return [lit for lit in moved if lit != YES]
+    return moved
 
 
 def familiar(choices: Choices, plan: Plan) -> list[Lit]:

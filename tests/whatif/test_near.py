@@ -69,13 +69,13 @@ def test_no_other_wiring_moves_fewer_plugs(seed: int) -> None:
     found = _what_if(of)
     new = _after(found)
     assert found.difference is not None
-    moved = _moved(of.used.cables, new.cables)
+    moved = plugs_moved(of.used.cables, new.cables)
     assert found.difference.plugs == moved
     wirings = list(_wirings(of.after, len(new.cables)))
     if len(wirings) > MOST_WIRINGS:
         pytest.skip(f"{len(wirings)} wirings are too many to try")
     for wiring in wirings:
-        plugs = _moved(of.used.cables, wiring)
+        plugs = plugs_moved(of.used.cables, wiring)
         if plugs > moved:
             continue
         other = _planned_with(of.after, wiring)
@@ -99,18 +99,18 @@ def _cables(rig: Rig) -> Iterator[Cable]:
         yield Cable.model_validate({"kind": one.kind, "from": str(one.start), "to": str(one.end)})
 
 
-def _moved(old: Sequence[Cable], new: Sequence[Cable]) -> int:
+def plugs_moved(old: Sequence[Cable], new: Sequence[Cable]) -> int:
     """Plugs of old cables that leave their socket, in the best of all ways to make new cables of old ones."""
-    total = moved = 0
+    gone = 0
     for kind in KINDS:
         left, fresh = ([one for one in some if one.kind == kind] for some in (old, new))
         padded = [*fresh, *[None] * max(len(left) - len(fresh), 0)]
         total = sum(len(_plugs(one)) for one in left)
         ways = permutations(padded, len(left))
-        moved += total - max(
+        gone += total - max(
             sum(_common(one, other) for one, other in zip(left, way, strict=True) if other is not None) for way in ways
         )
-    return moved
+    return gone
 
 
 def _plugs(one: Cable) -> list[str]:
