@@ -1,6 +1,6 @@
 """The goals in their strict order: fewest cables, fewest silenced engines, fewest moved settings, tidy."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import product
 
 from solver.gear.rig import Emission
@@ -58,17 +58,29 @@ def _moved_tracks(choices: Choices) -> Iterator[Lit]:
 
 
 def _moved_engines(choices: Choices) -> Iterator[Lit]:
-    both, either = choices.model.both, choices.model.either
+    both = choices.model.both
     for part in choices.jam.parts:
         layer = choices.jam.layer_of(part)
         for channel in dict.fromkeys(gear.stands for gear in choices.rig.engines.values()):
             stays = YES if channel == "all" else choices.sends(layer, channel)
             yield both(choices.stands(part, channel), -stays)
+    yield from out_of_the_way(choices, {})
+
+
+def out_of_the_way(choices: Choices, already: Mapping[Spot, int]) -> Iterator[Lit]:
+    """Every engine that no note is for, but some would reach: it leaves its channel, or its level goes to zero.
+
+    Args:
+        choices: What is open.
+        already: How many of the engines that one stands for are out of the way, and count no more.
+    """
+    both, either = choices.model.both, choices.model.either
     for engine in choices.rig.engines:
         stirred = choices.stirred(engine)
         for part in choices.jam.parts:
             yield both(choices.lives(part, engine), -choices.over_midi(part, engine), stirred)
-        yield from (both(lit, either([_played_inside(choices, engine), stirred])) for lit in choices.idle(engine))
+        idle = choices.idle(engine)[already.get(engine, 0) :]
+        yield from (both(lit, either([_played_inside(choices, engine), stirred])) for lit in idle)
 
 
 def _moved_sounds(choices: Choices) -> Iterator[Lit]:

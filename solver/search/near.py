@@ -12,6 +12,7 @@ from solver.gear.rig import Emission
 from solver.gear.words import Spot
 from solver.plans import Cable, Plan, Treated
 from solver.search.choices import Choices
+from solver.search.goals import out_of_the_way
 from solver.search.model import NO, YES, Lit
 
 G = TypeVar("G", bound=Hashable)
@@ -46,35 +47,47 @@ def moved_plugs(choices: Choices, plan: Plan) -> list[Lit]:
     return moved
 
 
-def familiar(choices: Choices, plan: Plan) -> list[Lit]:
-    """What is wished to stay as it is in the plan in use, the first wish above all: parts, strips, then amounts."""
+def changed(choices: Choices, plan: Plan) -> list[Lit]:
+    """Everything besides plugs that is not as in the plan in use counts one.
+
+    That is a part's engine, outlet, pan, strips, track and channel; the outlet, pan and amounts of what treats it; and
+    every engine that has to get out of the way.
+    """
     jam, rig = choices.jam, choices.rig
     stacks = {str(engine): head for head, stack in choices.table.stacks.items() for engine in stack}
-    wishes: list[Lit] = []
+    same: list[Lit] = []
     for part in jam.parts:
         planned = plan.parts.get(part)
         if planned is None:
             continue
         home = stacks.get(planned.engine)
-        wishes += [] if home is None else [choices.lives(part, home)]
+        same += [] if home is None else [choices.lives(part, home)]
         outlet = Spot(Spot.parse(planned.engine).box, planned.outlet)
-        wishes += [choices.leaves(part, outlet), choices.panned(part, planned.pan)]
+        same += [choices.leaves(part, outlet), choices.panned(part, planned.pan)]
         passed = (Spot(box, name) for box, names in (planned.strips or {}).items() for name in names)
-        wishes += [choices.enters(part, strip) for strip in passed if strip in rig.strips]
+        same += [choices.enters(part, strip) for strip in passed if strip in rig.strips]
         layer, track = jam.layer_of(part), Spot.parse(planned.track)
-        wishes += [choices.plays(layer, track)] if track in rig.tracks else []
-        wishes += [choices.sends(layer, planned.channel or "off")]
+        same += [choices.plays(layer, track)] if track in rig.tracks else []
+        same += [choices.sends(layer, planned.channel or "off")]
     for name, strip in plan.strips.items():
         spot = Spot.parse(name)
         if spot in rig.strips:
             ways = rig.ways_out(Emission("strip", spot))
-            wishes += [choices.emits(spot, Spot(spot.box, strip.outlet))] if ways else []
-            wishes += [choices.pans(spot, strip.pan)]
+            same += [choices.emits(spot, Spot(spot.box, strip.outlet))] if ways else []
+            same += [choices.pans(spot, strip.pan)]
     treated: dict[Emission, Treated] = {Emission("strip", Spot.parse(name)): one for name, one in plan.strips.items()}
     treated |= {Emission("engine", Spot.parse(name)): one for name, one in plan.engines.items()}
     for emitter, thing in treated.items():
-        wishes += [choices.amounts(emitter, effect).get(amount, NO) for effect, amount in thing.settings.items()]
-    return [lit for lit in wishes if lit not in (YES, NO)]
+        same += [choices.amounts(emitter, effect).get(amount, NO) for effect, amount in thing.settings.items()]
+    homes = {part.engine for part in plan.parts.values()}
+    away = {
+        engine
+        for engine, gear in choices.jam.rig.engines.items()
+        for was in [plan.engines.get(str(engine))]
+        if was is not None and str(engine) not in homes and (was.channel != gear.stands or was.level == "zero")
+    }
+    already = {head: len(away.intersection(stack)) for head, stack in choices.table.stacks.items()}
+    return [*(-lit for lit in same if lit not in (YES, NO)), *out_of_the_way(choices, already)]
 
 
 class Feed(NamedTuple):

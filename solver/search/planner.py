@@ -31,6 +31,7 @@ _TURNS: dict[str, Turns] = {
         ("groups", None),
     ),
     "moved_plugs": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
+    "changed": (("groups", 0.3), ("slopes", 0.3), ("plain", 0.3), ("groups", 1.5), ("slopes", None)),
     "silenced": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "settings_moved": (
         ("bare slopes", 2.0),
@@ -62,7 +63,7 @@ def search(
         time_limit: Seconds for everything; None for as long as it takes.
         report: Called about once a second with how far the search is.
         near: A plan in use, for this jam or one like it. Among plans with the fewest cables, the best moves the fewest
-            of its plugs; settings come after that.
+            of its plugs, then changes the least else.
     """
     clock = Clock(time_limit)
     with clock.heeding_the_user():

@@ -7,7 +7,7 @@ from solver.plans import Plan
 from solver.search import goals
 from solver.search.choices import Choices
 from solver.search.model import Lit
-from solver.search.near import familiar, moved_plugs
+from solver.search.near import changed, moved_plugs
 from solver.search.solve import Goal
 
 ALL = "all"
@@ -31,12 +31,12 @@ class Wishes:
     def of(cls, choices: Choices, near: Plan | None) -> "Wishes":
         """The wishes about a plan, which may be to be near another one."""
         listed = {"cables": goals.cables(choices)}
-        listed |= {} if near is None else {"moved_plugs": moved_plugs(choices, near)}
+        if near is not None:
+            listed |= {"moved_plugs": moved_plugs(choices, near), "changed": changed(choices, near)}
         listed |= {"silenced": goals.silenced(choices), "settings_moved": goals.moved(choices)}
         counted = {name: [(lit, 1) for lit in goal] for name, goal in listed.items()}
         shares = [[(lit, 1) for lit in share(choices)] for share in (goals.moved_notes, goals.moved_sounds)]
-        tidy = dict.fromkeys((*(familiar(choices, near) if near is not None else ()), *goals.tidy(choices)))
-        return cls(counted, shares, list(tidy))
+        return cls(counted, shares, goals.tidy(choices))
 
     def within(self, choices: set[int]) -> "Wishes":
         """The same for one piece: all goals in one where it is small, else each that has a say in it."""

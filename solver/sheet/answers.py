@@ -9,6 +9,7 @@ STOPPED = "Stopped: this is the best plan found so far."
 _GOALS = {
     "cables": ("cable", "cables"),
     "moved_plugs": ("plug to move", "plugs to move"),
+    "changed": ("thing to change", "things to change"),
     "silenced": ("engine turned down", "engines turned down"),
     "settings_moved": ("setting to move", "settings to move"),
 }

@@ -16,7 +16,7 @@ from solver.gear.rig import Rig
 from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.plans import Cable, Plan
-from solver.search.alike import Table
+from solver.search.alike import Table, table
 from solver.search.model import Model
 from solver.search.wires import Wires
 from solver.whatif.compared import WhatIf
@@ -81,7 +81,35 @@ def test_no_other_wiring_moves_fewer_plugs(seed: int) -> None:
         other = _planned_with(of.after, wiring)
         if other is not None and len(other.cables) == len(wiring):
             assert plugs == moved, wiring
-            assert _rest(other) >= _rest(new), wiring
+            if not table(of.after).shelves:  # what is alike is counted once there
+                assert _changes(of, other) >= _changes(of, new), wiring
+
+
+def _changes(of: Pair, new: Plan) -> int:
+    """What is not as in the plan in use: of parts, of what treats them, and engines out of the way."""
+    count = 0
+    for name, was in of.used.parts.items():
+        now = new.parts.get(name)
+        if now is not None:
+            count += (was.engine != now.engine) + (was.track != now.track) + (was.channel != now.channel)
+            home = was.engine.partition("/")[0] == now.engine.partition("/")[0]
+            count += (was.outlet != now.outlet or not home) + (was.pan != now.pan)
+            passed = {(box, one) for box, names in (now.strips or {}).items() for one in names}
+            count += sum((box, one) not in passed for box, names in (was.strips or {}).items() for one in names)
+    for one, other in ((of.used.strips, new.strips), (of.used.engines, new.engines)):
+        for name, thing in one.items():
+            then = other.get(name)
+            settings = then.settings if then is not None else {}
+            count += sum(settings.get(effect) != amount for effect, amount in thing.settings.items())
+    had, homes = ({part.engine for part in one.parts.values()} for one in (of.used, new))
+    for spot, engine in of.after.rig.engines.items():
+        away = [
+            str(spot) not in tenants and (set_.channel != engine.stands or set_.level == "zero")
+            for tenants, set_ in ((had, of.used.engines.get(str(spot))), (homes, new.engines[str(spot)]))
+            if set_ is not None
+        ]
+        count += away[-1] and away != [True, True]
+    return count
 
 
 def _wirings(of: Jam, count: int) -> Iterator[tuple[Cable, ...]]:
