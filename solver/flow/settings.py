@@ -22,6 +22,16 @@ def settings(jam: Jam, plan: Plan) -> tuple[Setting, ...]:
     )
 
 
+def spare_effects(jam: Jam, plan: Plan) -> Iterator[tuple[Emission, str]]:
+    """The effects that strips and engines with a part offer and that no part there wants: they stay at 0."""
+    busy = {part.engine for part in plan.parts.values()}
+    for emitter, gear in jam.rig.emitters.items():
+        name = str(emitter.spot)
+        thing = plan.strips.get(name) if emitter.of == "strip" else plan.engines.get(name) if name in busy else None
+        if thing is not None:
+            yield from ((emitter, effect) for effect in gear.offers if effect not in thing.settings)
+
+
 def goals(plan: Plan) -> Goals:
     """Count what a plan costs."""
     return Goals(

@@ -51,7 +51,12 @@ def _set_words(before: Jam, put: Put) -> str:
     if of == "part" and len(names) == 2 and names[1] == "on":
         was = before.parts[str(names[0])].on
         return f"{names[0]} lives on {put.value} instead of {was or 'any box'}"
-    return f"the mains are {put.value}" if of == "mains" else _value_words(before, put)
+    frame = {
+        "mains": f"the mains are {put.value}",
+        "leader": f"{put.value} leads instead of {before.leader}",
+        "listen": f"your ears are on {put.value} instead of {before.listen}",
+    }
+    return frame.get(str(of)) or _value_words(before, put)
 
 
 def _value_words(before: Jam, put: Put) -> str:

@@ -15,7 +15,7 @@ from solver.sheet.words import (
     shift_words,
     strip_words,
 )
-from solver.whatif.difference import Difference, Move, Turn, Value, difference
+from solver.whatif.difference import Difference, Move, Side, Turn, Value, difference
 
 Line = tuple[str, str]
 """What to do, and with what."""
@@ -23,7 +23,7 @@ Line = tuple[str, str]
 
 def alternative_section(jam: Jam, best: Plan, other: Plan, width: int) -> list[str]:
     """What is different in another plan of the same boxes, against the best one."""
-    differs = difference(best, other, jam.boxes)
+    differs = difference(Side(jam, best), Side(jam, other))
     said = [*cable_lines(differs), *part_lines(jam, jam, best, other, differs), *setting_lines(differs)]
     return laid_out(said, width) or ["  The same cables, parts and settings."]
 

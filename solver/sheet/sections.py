@@ -1,12 +1,12 @@
 """The sections of a sheet in the order in which hands need them: plug, set, know, silence, prepare, mind."""
 
-from collections.abc import Mapping
-
+from solver.flow.settings import spare_effects
 from solver.gear.box import Memory
+from solver.gear.rig import Emission
 from solver.gear.words import Spot
 from solver.jam.intents import Program
 from solver.jam.jam import Jam
-from solver.plans import Plan, Treated
+from solver.plans import Plan
 from solver.sheet.carried import carried
 from solver.sheet.cells import wrap
 from solver.sheet.tables import table
@@ -63,14 +63,11 @@ def settings_section(jam: Jam, plan: Plan, width: int) -> list[str]:
 
 def _kept_at_zero(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Memory]]:
     """The effects that strips and engines with a part offer and nobody there wants."""
-    busy = {part.engine for part in plan.parts.values()}
-    rows: list[tuple[str, str, str, Memory]] = []
-    for (of, spot), gear in jam.rig.emitters.items():
-        treated: Mapping[str, Treated] = plan.strips if of == "strip" else plan.engines
-        if spot.box == box and str(spot) in treated and (of == "strip" or str(spot) in busy):
-            spare = (effect for effect in gear.offers if effect not in treated[str(spot)].settings)
-            rows += [(f"{of} {spot.name}", effect, "keep at 0", gear.memory(effect)) for effect in spare]
-    return rows
+    return [
+        (f"{of} {spot.name}", effect, "keep at 0", jam.rig.emitters[Emission(of, spot)].memory(effect))
+        for (of, spot), effect in spare_effects(jam, plan)
+        if spot.box == box
+    ]
 
 
 def parts_section(jam: Jam, plan: Plan, width: int) -> list[str]:

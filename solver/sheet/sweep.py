@@ -12,8 +12,8 @@ from solver.plans import Goals
 from solver.sheet.cells import wrap
 from solver.sheet.edits import Source
 from solver.sheet.tables import table
-from solver.sheet.text import cost_against
-from solver.whatif.sweep import About, Row, Sweep
+from solver.sheet.text import against
+from solver.whatif.sweep import About, Row, Sweep, Then
 
 HEADINGS: Mapping[About, str] = {
     "lose": "If something is lost",
@@ -49,22 +49,27 @@ def _cost(goals: Goals) -> str:
 
 
 def _then(row: Row, base: Goals | None) -> str:
-    if not isinstance(row.then, Goals):
+    if not isinstance(row.then, Then):
         return "not decided" if row.then == "undecided" else "impossible" if base is not None else "still impossible"
+    if row.then.same and base is not None:
+        return "as now"
+    goals = row.then.goals
     if base is None:
-        return f"possible: {_cost(row.then)}"
-    return "as now" if row.then == base else cost_against(base, row.then)
+        said = f"possible: {_cost(goals)}"
+    else:
+        said = counted(goals.cables, "cable") + against(base.cables, goals.cables)
+        said += f"; {counted(row.then.plugs, 'plug')} to move" if row.then.plugs else ""
+        said += f"; {counted(row.then.settings, 'setting')} to change" if row.then.settings else ""
+    return said if row.then.proved else f"{said}; not proved the fewest"
 
 
 def _next(found: Sweep, source: Source) -> str:
-    """A command that shows more of one row: of a wish whose loss gains something, else of any wish."""
+    """A command that shows more of one row: of a wish whose loss gains something."""
     base = goals_of(found.base.best) if isinstance(found.base, Planned) else None
-    dropped = [row for row in found.rows if row.change.statement]
-    gains = [row for row in dropped if isinstance(row.then, Goals) and (base is None or _gains(row.then, base))]
-    for row in (gains or dropped)[:1]:
-        change = f"{source.shell} --drop {row.change.statement}"
-        return f"hardpan whatif {change} shows what to move then, or why it is impossible."
-    return "hardpan whatif --help lists the changes that can be tried."
+    for row in found.rows:
+        if row.change.statement and isinstance(row.then, Then) and (base is None or _gains(row.then.goals, base)):
+            return f"hardpan whatif {source.shell} --drop {row.change.statement} shows what to move then."
+    return "hardpan whatif --help lists the changes that can be tried one by one."
 
 
 def _gains(has: Goals, had: Goals) -> bool:
@@ -83,8 +88,10 @@ def sweep_data(jam: Jam, found: Sweep) -> dict[str, object]:
                 "about": row.change.about,
                 "says": row.change.says,
                 "statement": row.change.statement or None,
-                "then": "possible" if isinstance(row.then, Goals) else row.then,
-                "goals": row.then.model_dump() if isinstance(row.then, Goals) else None,
+                "then": "possible" if isinstance(row.then, Then) else row.then,
+                "goals": row.then.goals.model_dump() if isinstance(row.then, Then) else None,
+                "plugs_moved": row.then.plugs if isinstance(row.then, Then) else None,
+                "settings_changed": row.then.settings if isinstance(row.then, Then) else None,
             }
             for row in found.rows
         ],

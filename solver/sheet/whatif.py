@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from solver.flow.settings import goals_of
 from solver.flow.wording import counted, listing
+from solver.gear.words import Spot
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Outcome, Planned
 from solver.plans import Plan
@@ -18,7 +19,7 @@ from solver.sheet.edits import Source
 from solver.sheet.explaining import conflict_text, repair_text, sentence
 from solver.sheet.sections import SAFETY
 from solver.sheet.tables import table
-from solver.sheet.text import against, compared
+from solver.sheet.text import against
 from solver.whatif.compared import WhatIf
 from solver.whatif.difference import Difference
 from solver.whatif.room import Room, room
@@ -59,7 +60,9 @@ def _headline(found: WhatIf) -> str:
     if found.difference is not None and isinstance(had, Planned) and found.difference.none:
         return f"The plan stays as it is: {_cost(has.best)}."
     if isinstance(had, Planned):
-        return f"Possible: {compared(had.best, has.best)}"
+        cables = counted(len(has.best.cables), "cable") + against(len(had.best.cables), len(has.best.cables))
+        turned = found.difference.turned if found.difference is not None else 0
+        return f"Possible: {cables}; {counted(turned, 'setting')} to change."
     before = "It was impossible before." if isinstance(had, Impossible) else "Before, it was not decided."
     return f"Possible: {_cost(has.best)}. {before}"
 
@@ -98,7 +101,7 @@ def _row(jam: Jam, outcome: Outcome) -> dict[str, str]:
     silenced = {"engines turned down to zero": str(has.goals.silenced)} if has.goals.silenced else {}
     return {
         "cables": str(has.goals.cables),
-        "settings to move": str(has.goals.settings_moved),
+        "settings away from the box files": str(has.goals.settings_moved),
         **silenced,
         "parts treated": str(has.treated),
         "outlet sides free": str(len(has.sides)),
@@ -122,19 +125,30 @@ def _difference(found: WhatIf, plan: Plan, differs: Difference, width: int) -> I
     if found.fresh is not None:
         yield from ("", *wrap(_price(plan, found.fresh.plan, found.fresh.difference), width))
     moved = [name for name, (was, now) in differs.parts.items() if was and now and was.engine != now.engine]
+    kept = [name for name in moved if _may_stay(found.after, name, differs)]
     if moved:
-        yield from ("", *wrap(_rehomed(moved, differs), width))
+        yield from ("", *wrap(_rehomed(moved, kept, differs), width))
     if differs.pulled or differs.moved or differs.plugged:
         yield from ("", *wrap(SAFETY[0], width))
 
 
-def _rehomed(moved: Sequence[str], differs: Difference) -> str:
-    """Parts that change their engine take their sound along; how to keep the first of them where it is."""
-    was = differs.parts[moved[0]][0]
-    assert was is not None
-    keep = shlex.quote(f"keep = {exact({'part': moved[0], 'engine': was.engine})}")
+def _may_stay(after: Jam, name: str, differs: Difference) -> bool:
+    """Whether the jam lets a part live where it lived, so that its move was not asked for."""
+    was, on = differs.parts[name][0], after.parts[name].on
+    home = Spot.parse(was.engine if was is not None else "")
+    return home in after.rig.engines and on in (None, home.box, str(home))
+
+
+def _rehomed(moved: Sequence[str], kept: Sequence[str], differs: Difference) -> str:
+    """Parts that change their engine take their sound along; how to keep the first of them that may stay."""
     take = "takes its sound" if len(moved) == 1 else "take their sounds"
-    return f"{listing(moved)} {take} along to another engine. To keep {moved[0]} where it is: --add-intent {keep}"
+    said = f"{listing(moved)} {take} along to another engine."
+    for name in kept[:1]:
+        was = differs.parts[name][0]
+        assert was is not None
+        keep = shlex.quote(f"keep = {exact({'part': name, 'engine': was.engine})}")
+        said += f" To keep {name} where it is: --add-intent {keep}"
+    return said
 
 
 def _cables_said(differs: Difference) -> str:
@@ -158,6 +172,7 @@ def _price(near: Plan, free: Plan, differs: Difference) -> str:
         fewer.append(f"{counted(had.silenced - has.silenced, 'engine')} fewer turned down to zero")
     if has.settings_moved != had.settings_moved:
         more = against(had.settings_moved, has.settings_moved)
-        fewer.append(f"{counted(has.settings_moved, 'setting')} to move{more}")
-    moved = f"with {counted(differs.plugs, 'plug')} moved it would be {listing(fewer)}"
-    return f"That plugs stay where they are has its price: {moved}. See it: --fresh."
+        fewer.append(f"{counted(has.settings_moved, 'setting')} away from the box files{more}")
+    settings = f"{counted(differs.turned, 'setting')} to change"
+    afresh = f"with {counted(differs.plugs, 'plug')} to move and {settings}, it would be {listing(fewer)}"
+    return f"Staying near the plan in use has its price: {afresh}. See it: --fresh."

@@ -12,12 +12,12 @@ from solver.outcome import Impossible, Outcome, Planned, Report, Undecided
 from solver.plans import Plan
 from solver.reasons.explained import WhyImpossible, shortly
 from solver.search.clock import Clock
-from solver.whatif.difference import Difference, difference
+from solver.whatif.difference import Difference, Side, difference
 
 
 @dataclass(frozen=True)
 class Fresh:
-    """A plan with as few cables and fewer settings that moves more plugs, and its difference from the plan in use."""
+    """A plan with as few cables and fewer settings moved, and its larger difference from the plan in use."""
 
     plan: Plan
     difference: Difference
@@ -33,7 +33,7 @@ class WhatIf:
         had: What asking for a plan of the jam before ended in; the plan in use, where one was given.
         has: What it ends in after the change.
         difference: What to do to get from the plan in use to the plan after; None where there is no plan after.
-        fresh: What would save settings, at the cost of more plugs to move; None where nothing would.
+        fresh: What would leave more settings where the box files have them, at the cost of more to do now; or None.
         why: Why there is no plan after the change; None where there is one, or nothing is decided.
     """
 
@@ -64,15 +64,15 @@ def compared(before: Jam, after: Jam, use: Use, time_limit: float | None, report
             return WhatIf(before, after, had, has, why=shortly(after, clock, report))
         if isinstance(has, Undecided):
             return WhatIf(before, after, had, has)
-        same = {name for name, box in after.boxes.items() if before.boxes.get(name) == box}
-        told = difference(used, has.best, same)
+        old = Side(before, used) if used is not None else None
+        told = difference(old, Side(after, has.best))
         if use.fresh or used is None or _rest(has.best) == (0, 0):
             return WhatIf(before, after, had, has, told)
         free = ask(after, 0, clock.left, report)
         if not isinstance(free, Planned):
             return WhatIf(before, after, had, _unproved(has), told)
         if _cost(free.best) < _cost(has.best):
-            better = Fresh(free.best, difference(used, free.best, same))
+            better = Fresh(free.best, difference(old, Side(after, free.best)))
             return WhatIf(before, after, had, _unproved(has), told, better)
         proved = free.best.proof.get("settings_moved", False)
         return WhatIf(before, after, had, has if proved else _unproved(has), told)

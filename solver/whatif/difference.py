@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
+from solver.flow.settings import spare_effects
 from solver.flow.wires import sockets
 from solver.gear.box import Memory
+from solver.gear.rig import Emission
 from solver.gear.words import Spot
+from solver.jam.jam import Jam
 from solver.plans import Cable, Plan, PlannedPart
 
 Value = int | str | None
@@ -56,32 +59,45 @@ class Difference(NamedTuple):
         )
 
     @property
+    def turned(self) -> int:
+        """How many settings have to be changed."""
+        return sum(turn.new is not None for turn in self.settings)
+
+    @property
     def none(self) -> bool:
         """Whether nothing differs."""
         return not (self.pulled or self.plugged or self.moved or self.settings or self.parts)
 
 
-def difference(old: Plan | None, new: Plan, same: Collection[str]) -> Difference:
-    """What differs between a plan in use and a new one.
+class Side(NamedTuple):
+    """A jam and a plan of it."""
+
+    jam: Jam
+    plan: Plan
+
+
+def difference(old: Side | None, new: Side) -> Difference:
+    """What differs between the plan in use and a new one, which may be of a changed jam.
+
+    Of boxes that are not the same on both tables it is not known how they are set, so they stand as they come.
 
     Args:
         old: The plan in use; None where there is none, so that all is new.
         new: The plan to get to.
-        same: The boxes that are on the table in both; only of these it is known how they are set.
     """
-    had = old.cables if old is not None else ()
-    left = [cable for cable in had if cable not in new.cables]
-    fresh = [cable for cable in new.cables if cable not in had]
+    had = old.plan.cables if old is not None else ()
+    left = [cable for cable in had if cable not in new.plan.cables]
+    fresh = [cable for cable in new.plan.cables if cable not in had]
     turned = _turned(left, fresh)
-    parts_had = old.parts if old is not None else {}
-    names = dict.fromkeys((*parts_had, *new.parts))
-    parts = {name: (parts_had.get(name), new.parts.get(name)) for name in names}
+    parts_had = old.plan.parts if old is not None else {}
+    names = dict.fromkeys((*parts_had, *new.plan.parts))
+    parts = {name: (parts_had.get(name), new.plan.parts.get(name)) for name in names}
     return Difference(
         pulled=tuple(cable for place, cable in enumerate(left) if place not in turned),
         plugged=tuple(cable for place, cable in enumerate(fresh) if place not in turned.values()),
         moved=tuple(Move(left[one], fresh[other]) for one, other in sorted(turned.items())),
-        stay=len(new.cables) - len(fresh),
-        settings=tuple(_turns(old, new, same)),
+        stay=len(new.plan.cables) - len(fresh),
+        settings=tuple(_turns(old, new)),
         parts={name: (one, other) for name, (one, other) in parts.items() if one != other},
     )
 
@@ -124,9 +140,15 @@ def _turned(left: Sequence[Cable], fresh: Sequence[Cable]) -> dict[int, int]:
     return {one: other for other, one in taken.items()}
 
 
-def _turns(old: Plan | None, new: Plan, same: Collection[str]) -> Iterator[Turn]:
-    """Every setting that differs, box by box and thing by thing, in the order of the old plan, then of the new one."""
-    before = {place: said for place, said in _set(old) if place.box in same} if old is not None else {}
+def _turns(old: Side | None, new: Side) -> Iterator[Turn]:
+    """Every setting that differs, box by box and thing by thing, in the order of the old plan, then of the new one.
+
+    An effect that was wanted and is not goes to 0 where a part still passes, and is of no account elsewhere.
+    """
+    before = dict(_set(old)) if old is not None else {}
+    if old is not None:
+        same = {name for name, box in new.jam.boxes.items() if old.jam.boxes.get(name) == box}
+        before = {place: said for place, said in before.items() if place.box in same}
     after = dict(_set(new))
     every = dict.fromkeys((*before, *after))
     boxes, things = list(dict.fromkeys(place.box for place in every)), list(dict.fromkeys(place[:3] for place in every))
@@ -136,23 +158,28 @@ def _turns(old: Plan | None, new: Plan, same: Collection[str]) -> Iterator[Turn]
         assert known is not None
         stood = known.stood
         was, becomes = (one.value if one else stood), (other.value if other else stood)
-        if was != becomes:
+        if was != becomes and (other is not None or not known.spare):
             yield Turn(place, was, becomes, known.stored)
 
 
 class _Set(NamedTuple):
-    """A value that a plan sets, where it stood before any plan, and what stores it."""
+    """A value that a plan sets, where it stood before any plan, what stores it, and whether nobody asks for it."""
 
     value: int | str
     stood: Value
     stored: Memory | None
+    spare: bool = False
 
 
-def _set(plan: Plan) -> Iterator[tuple[Place, _Set]]:
-    """Every setting of a plan, and every key of a ducking behind its amount."""
+def _set(side: Side) -> Iterator[tuple[Place, _Set]]:
+    """Every setting of a plan with every effect that is at 0 because nobody wants it, and every key of a ducking."""
+    jam, plan = side
     for setting in plan.settings:
         place = Place(setting.box, setting.of or "", setting.where, setting.what)
         yield place, _Set(setting.value, setting.was, setting.stored)
+    for (of, spot), effect in spare_effects(jam, plan):
+        stored = jam.rig.emitters[Emission(of, spot)].memory(effect)
+        yield Place(spot.box, of, spot.name, effect), _Set(0, None, stored, spare=True)
     for of, treated in (("strip", plan.strips), ("engine", plan.engines)):
         for name, thing in treated.items():
             if thing.key is not None:

@@ -17,6 +17,7 @@ from solver.plans import Goals, Plan
 from solver.reasons.changes import one_thru_box
 from solver.reasons.easing import one_more_cable, one_more_out, one_more_outlet, one_more_strip
 from solver.search.clock import Clock
+from solver.whatif.difference import Side, difference
 
 About = Literal["lose", "more", "without"]
 """Something is lost, there is one more of something, or a wish is left out."""
@@ -34,11 +35,27 @@ class Change(NamedTuple):
     statement: str = ""
 
 
+class Then(NamedTuple):
+    """What a plan after a change costs, and what hands have to do for it.
+
+    ``same`` where nothing has to be moved; ``proved`` where no plan has fewer cables.
+    """
+
+    goals: Goals
+    plugs: int = 0
+    settings: int = 0
+    same: bool = True
+    proved: bool = True
+
+
+Ending = Then | Literal["impossible", "undecided"]
+
+
 class Row(NamedTuple):
-    """A change and what becomes of the plan: what it costs then, or that it is impossible or not decided."""
+    """A change and what becomes of the plan: a plan near the one as it is, or none, or it is not decided."""
 
     change: Change
-    then: Goals | Literal["impossible", "undecided"]
+    then: Ending
 
 
 class Sweep(NamedTuple):
@@ -60,7 +77,7 @@ def sweep(jam: Jam, clock: Clock, tell: Tell = lambda tried, of: None) -> Sweep:
         return Sweep(base, (), done=False)
     best = base.best if isinstance(base, Planned) else None
     every = list(changes(jam, best))
-    known: list[tuple[Jam, Goals | Literal["impossible", "undecided"]]] = []
+    known: list[tuple[Jam, Ending]] = []
     rows: list[Row] = []
     for number, change in enumerate(every):
         if clock.over:
@@ -69,10 +86,10 @@ def sweep(jam: Jam, clock: Clock, tell: Tell = lambda tried, of: None) -> Sweep:
         then = next((said for after, said in known if after == change.after), None)
         if then is None:
             untouched = best is not None and change.about == "lose" and _holds(best, jam, change.after)
-            then = goals_of(best) if best is not None and untouched else _planned(change.after, clock)
+            then = Then(goals_of(best)) if best is not None and untouched else _planned(jam, best, change.after, clock)
             known.append((change.after, then))
         rows.append(Row(change, then))
-    return Sweep(base, tuple(rows), done=all(row.then != "undecided" for row in rows))
+    return Sweep(base, tuple(rows), done=all(isinstance(row.then, Then) or row.then != "undecided" for row in rows))
 
 
 def changes(jam: Jam, best: Plan | None) -> Iterator[Change]:
@@ -125,11 +142,17 @@ def _with(jam: Jam, name: str, box: object) -> Jam:
     return jam.changed(boxes={**jam.boxes, name: box})
 
 
-def _planned(jam: Jam, clock: Clock) -> Goals | Literal["impossible", "undecided"]:
-    outcome = ask(jam, 0, clock.left, None)
-    if isinstance(outcome, Planned):
-        return goals_of(outcome.best)
-    return "impossible" if isinstance(outcome, Impossible) else "undecided"
+def _planned(jam: Jam, best: Plan | None, after: Jam, clock: Clock) -> Ending:
+    """What a changed jam ends in, near the plan as it is."""
+    outcome = ask(after, 0, clock.left, None, best)
+    if not isinstance(outcome, Planned):
+        return "impossible" if isinstance(outcome, Impossible) else "undecided"
+    plan = outcome.best
+    boxes = {
+        name: after.boxes.get(name, box) for name, box in jam.boxes.items()
+    }  # with one more jack, a box is the same
+    told = difference(Side(jam.changed(boxes=boxes), best) if best is not None else None, Side(after, plan))
+    return Then(goals_of(plan), told.plugs, told.turned, told.none, plan.proof.get("cables", False))
 
 
 def _holds(best: Plan, before: Jam, after: Jam) -> bool:

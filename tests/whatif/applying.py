@@ -46,7 +46,7 @@ def settings_after(old: Mapping[Key, object], differs: Data) -> dict[Key, object
 def settings_of(jam: Jam, plan: Plan) -> dict[Key, object]:
     """How everything on the table is set in a plan, read from its parts, strips and engines and not from its settings.
 
-    Amounts, keys and shifts are there where they are wanted.
+    Amounts, keys and shifts are there where they are wanted; what is offered where a part passes and not wanted is 0.
     """
     found: dict[Key, object] = {}
     tenants = {part.engine: part for part in plan.parts.values()}
@@ -60,6 +60,7 @@ def settings_of(jam: Jam, plan: Plan) -> dict[Key, object]:
         found[(*where, "outlet")] = part.outlet if part is not None else first[0].name if first else ""
         if planned.shift:
             found[(*where, "shift")] = planned.shift
+        found |= {(*where, effect): 0 for effect in (engine.offers if part is not None else ())}
         found |= {(*where, effect): amount for effect, amount in planned.settings.items()}
         found |= {(*where, "key"): planned.key} if planned.key is not None else {}
     for spot, strip in jam.rig.strips.items():
@@ -69,6 +70,7 @@ def settings_of(jam: Jam, plan: Plan) -> dict[Key, object]:
         found[(*where, "pan")] = carries.pan if carries is not None else "centre"
         found[(*where, "outlet")] = carries.outlet if carries is not None else first[0].name if first else ""
         if carries is not None:
+            found |= {(*where, effect): 0 for effect in strip.offers}
             found |= {(*where, effect): amount for effect, amount in carries.settings.items()}
             found |= {(*where, "key"): carries.key} if carries.key is not None else {}
     sent = {part.track: part.channel for part in plan.parts.values()}

@@ -20,7 +20,7 @@ from solver.search.alike import Table, table
 from solver.search.model import Model
 from solver.search.wires import Wires
 from solver.whatif.compared import WhatIf
-from solver.whatif.difference import difference
+from solver.whatif.difference import Difference, Side, difference
 from tests.building import box, cable, jam, named, plan
 from tests.whatif.pairs import Pair, pair
 
@@ -216,10 +216,14 @@ def test_a_cable_that_must_leave_its_jack_keeps_its_other_plug() -> None:
     assert (move.old.source, move.old.to, move.new.source) == ("one/OUT", "desk/LINE 4", "one/OUT")
 
 
+def _differ(old: Plan, new: Plan) -> Difference:
+    return difference(Side(_mixer(4), old), Side(_mixer(4), new))
+
+
 def test_a_freed_socket_keeps_the_plug_of_the_cable_that_goes_on() -> None:
     """The module goes, another comes: the cable stays in the strip and moves at its other end."""
     old, new = _used(("one/OUT", "desk/LINE 3")).cables, _used(("two/OUT", "desk/LINE 3")).cables
-    told = difference(_used(("one/OUT", "desk/LINE 3")), _used(("two/OUT", "desk/LINE 3")), ())
+    told = _differ(_used(("one/OUT", "desk/LINE 3")), _used(("two/OUT", "desk/LINE 3")))
     assert told.moved == ((old[0], new[0]),) and told.plugs == 1 and not told.pulled and not told.plugged
 
 
@@ -227,7 +231,7 @@ def test_pairs_are_made_so_that_most_plugs_stay() -> None:
     """The first old cable could become either new one, the second only the first: both find one."""
     old = _used(("one/OUT", "desk/LINE 1"), ("two/OUT", "desk/LINE 2"))
     new = _used(("one/OUT", "desk/LINE 2"), ("one/OUT", "desk/LINE 3"))
-    told = difference(old, new, ())
+    told = _differ(old, new)
     assert len(told.moved) == 2 and told.plugs == 2
 
 
@@ -236,9 +240,9 @@ def test_a_breakout_counts_three_plugs() -> None:
         legs = cable("3.5 stereo > 2x 6.35 mono", "one/OUT", (left, right))
         return plan({}, [legs])
 
-    told = difference(broken_out("desk/A", "desk/B"), broken_out("desk/A", "desk/C"), ())
+    told = _differ(broken_out("desk/A", "desk/B"), broken_out("desk/A", "desk/C"))
     assert told.plugs == 1 and len(told.moved) == 1
-    assert difference(broken_out("desk/A", "desk/B"), broken_out("desk/B", "desk/A"), ()).plugs == 2
+    assert _differ(broken_out("desk/A", "desk/B"), broken_out("desk/B", "desk/A")).plugs == 2
 
 
 def test_seeds_reach_what_matters() -> None:
