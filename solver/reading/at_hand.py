@@ -1,0 +1,62 @@
+"""The box files at hand: beside the jam, in the user's own folder, and those that come with hardpan."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Literal, NamedTuple
+
+from solver.gear.box import Box
+from solver.reading.jams import box_at
+from solver.reading.problems import BadInput, Problem
+
+Where = Literal["beside", "yours", "shipped"]
+
+SHIPPED = Path(__file__).parent.parent / "boxes"
+"""Where the box files are that come with hardpan."""
+
+YOURS = "HARDPAN_BOXES"
+"""The environment variable that names the user's own folder of box files."""
+
+
+class AtHand(NamedTuple):
+    """A box file at hand, the box in it, or what is wrong with it."""
+
+    file: Path
+    where: Where
+    box: Box | None
+    problems: tuple[Problem, ...] = ()
+
+
+def your_folder() -> Path:
+    """The user's own folder of box files, whether or not it is there yet."""
+    named = os.environ.get(YOURS)
+    if named:
+        return Path(named).expanduser()
+    home = os.environ.get("XDG_DATA_HOME") or Path.home() / ".local" / "share"
+    return Path(home) / "hardpan" / "boxes"
+
+
+def boxes_at_hand(folder: Path) -> tuple[AtHand, ...]:
+    """Every box file beside a jam (in its folder, or in a folder ``boxes`` there), of the user, and shipped.
+
+    Files of another kind, such as jams, are left out; a box file that cannot be read is listed with what is wrong.
+    """
+    return tuple(_listed(folder))
+
+
+def _listed(folder: Path) -> Iterator[AtHand]:
+    places: tuple[tuple[Where, Path], ...] = (
+        ("beside", folder),
+        ("beside", folder / "boxes"),
+        ("yours", your_folder()),
+        ("shipped", SHIPPED),
+    )
+    for where, place in places:
+        for file in sorted(place.glob("*.toml")) if place.is_dir() else ():
+            try:
+                yield AtHand(file, where, box_at(str(file)))
+            except BadInput as error:
+                if not any("a box file has" in problem.found for problem in error.problems):
+                    yield AtHand(file, where, None, error.problems)
