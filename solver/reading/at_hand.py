@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Literal, NamedTuple
 
 from solver.gear.box import Box
+from solver.gear.words import quoted
 from solver.reading.jams import box_at
-from solver.reading.problems import BadInput, Problem
+from solver.reading.problems import BadInput, Problem, nearest
 
 Where = Literal["beside", "yours", "shipped"]
 
@@ -18,6 +19,9 @@ SHIPPED = Path(__file__).parent.parent / "boxes"
 
 YOURS = "HARDPAN_BOXES"
 """The environment variable that names the user's own folder of box files."""
+
+
+_NOT_AT_HAND = "no box file of that name is here, in your own folder, or among those that come with hardpan"
 
 
 class AtHand(NamedTuple):
@@ -46,7 +50,37 @@ def boxes_at_hand(folder: Path) -> tuple[AtHand, ...]:
     return tuple(_listed(folder))
 
 
+def box_file(word: str, folder: Path) -> Path:
+    """The box file that a word means: a path as it stands, or the name of a file at hand without its ending.
+
+    The nearest file wins: beside the jam, then the user's own, then what comes with hardpan.
+
+    Raises:
+        BadInput: no box file of that name is at hand.
+    """
+    path = Path(word)
+    if path.suffix == ".toml" or path.name != word or path.is_file():
+        return path
+    known: dict[str, Path] = {}
+    for _, file in _files(folder):
+        known.setdefault(file.stem, file)
+    if word in known:
+        return known[word]
+    shown = word if word.isprintable() and word else quoted(word)
+    raise BadInput([Problem(shown, None, "", _NOT_AT_HAND, "", nearest(word, list(known)))])
+
+
 def _listed(folder: Path) -> Iterator[AtHand]:
+    for where, file in _files(folder):
+        try:
+            yield AtHand(file, where, box_at(str(file)))
+        except BadInput as error:
+            if not any("a box file has" in problem.found for problem in error.problems):
+                yield AtHand(file, where, None, error.problems)
+
+
+def _files(folder: Path) -> Iterator[tuple[Where, Path]]:
+    """Every file that may be a box file at hand, the nearest first."""
     places: tuple[tuple[Where, Path], ...] = (
         ("beside", folder),
         ("beside", folder / "boxes"),
@@ -55,8 +89,4 @@ def _listed(folder: Path) -> Iterator[AtHand]:
     )
     for where, place in places:
         for file in sorted(place.glob("*.toml")) if place.is_dir() else ():
-            try:
-                yield AtHand(file, where, box_at(str(file)))
-            except BadInput as error:
-                if not any("a box file has" in problem.found for problem in error.problems):
-                    yield AtHand(file, where, None, error.problems)
+            yield where, file
