@@ -129,7 +129,7 @@ def _ducks_without_key(box: Box) -> Iterator[Doubt]:
 
 def _few_voices(box: Box) -> Iterator[Doubt]:
     if box.voices is not None and box.voices < len(box.engines):
-        told = f"{len(box.engines)} engines share {box.voices} voices"
+        told = f"{len(box.engines)} engines share {box.voices} {'voice' if box.voices == 1 else 'voices'}"
         yield Doubt(("voices",), f"{told}: they cannot all sound at once.")
 
 

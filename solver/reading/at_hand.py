@@ -10,7 +10,9 @@ from typing import Literal, NamedTuple
 from solver.gear.box import Box
 from solver.gear.words import quoted
 from solver.reading.jams import box_at
+from solver.reading.places import keys_of
 from solver.reading.problems import BadInput, Problem, nearest
+from solver.reading.source import toml_source
 
 Where = Literal["beside", "yours", "shipped"]
 
@@ -63,7 +65,8 @@ def box_file(word: str, folder: Path) -> Path:
         return path
     known: dict[str, Path] = {}
     for _, file in _files(folder):
-        known.setdefault(file.stem, file)
+        if file.stem not in known and _is_box_file(file):
+            known[file.stem] = file
     if word in known:
         return known[word]
     shown = word if word.isprintable() and word else quoted(word)
@@ -75,8 +78,17 @@ def _listed(folder: Path) -> Iterator[AtHand]:
         try:
             yield AtHand(file, where, box_at(str(file)))
         except BadInput as error:
-            if not any("a box file has" in problem.found for problem in error.problems):
+            if _is_box_file(file):
                 yield AtHand(file, where, None, error.problems)
+
+
+def _is_box_file(file: Path) -> bool:
+    """Whether a file is meant as a box file: it has a key that only they have, or cannot be read at all."""
+    try:
+        data = toml_source(str(file), "a box file")[0]
+    except BadInput:
+        return True
+    return bool(data.keys() & keys_of(Box).keys() - {"name"}) or data.keys() == {"name"}
 
 
 def _files(folder: Path) -> Iterator[tuple[Where, Path]]:
@@ -87,6 +99,9 @@ def _files(folder: Path) -> Iterator[tuple[Where, Path]]:
         ("yours", your_folder()),
         ("shipped", SHIPPED),
     )
+    seen: set[Path] = set()
     for where, place in places:
-        for file in sorted(place.glob("*.toml")) if place.is_dir() else ():
-            yield where, file
+        if place.is_dir() and place.resolve() not in seen:
+            seen.add(place.resolve())
+            for file in sorted(place.glob("*.toml")):
+                yield where, file

@@ -118,13 +118,13 @@ def _sections(box: Box) -> tuple[Section, ...]:
 
 def _outlet(outlet: Outlet) -> Iterator[tuple[str, ...]]:
     both = outlet.alone == "sum"
-    for row in _jacks(outlet, "carries both sides summed" if both else "carries its own side", "carries its own side"):
+    for row in _jacks(outlet, "both sides summed" if both else "its own side", "its own side"):
         yield *row, outlet.mirrors or "-"
 
 
 def _inlet(inlet: Inlet) -> Iterator[tuple[str, ...]]:
     both = inlet.alone == "copy"
-    yield from _jacks(inlet, "feeds both sides" if both else "feeds its own side", "feeds its own side")
+    yield from _jacks(inlet, "both sides" if both else "its own side", "its own side")
 
 
 def _jacks(at: Connection, left: str, right: str) -> Iterator[tuple[str, ...]]:
@@ -132,7 +132,7 @@ def _jacks(at: Connection, left: str, right: str) -> Iterator[tuple[str, ...]]:
 
     Args:
         at: the outlet or inlet.
-        left: what a plug in the left jack of a pair does alone.
+        left: what a plug alone carries or feeds in the left jack of a pair.
         right: the same of the right jack.
     """
     for number, jack in enumerate(at.jacks):

@@ -10,7 +10,7 @@ from solver.reading.box_checks import Looked
 from solver.sheet.cells import clean, wrap
 from solver.sheet.tables import table
 
-WHERE: dict[Where, str] = {"beside": "beside", "yours": "yours", "shipped": "comes with hardpan"}
+WHERE: dict[Where, str] = {"beside": "beside", "yours": "yours", "shipped": "hardpan's"}
 
 
 def boxes_text(at_hand: Iterable[AtHand], yours: Path, width: int) -> str:
@@ -33,6 +33,7 @@ def boxes_text(at_hand: Iterable[AtHand], yours: Path, width: int) -> str:
         lines += [line for one in bad for line in wrap(str(one.problems[0]), width, "- ", "  ")]
     there = "" if yours.is_dir() else " (it is not there yet)"
     lines += ["", *wrap(f"Your own folder is {short(yours)}{there}; the variable {YOURS} names another.", width)]
+    lines += wrap("What is hardpan's comes with it, to be copied and changed.", width)
     lines += wrap("hardpan box show NAME shows one, NAME being its file without .toml.", width)
     return "\n".join(lines) + "\n"
 
