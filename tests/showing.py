@@ -31,6 +31,9 @@ def commands_in(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Shown:
     for name in ("scenarios", "docs"):
         shutil.copytree(ROOT / name, folder / name)
     monkeypatch.chdir(folder)
+    monkeypatch.setenv("HOME", str(folder / "home"))  # whoever runs the tests may have box files of their own
+    for variable in ("HARDPAN_BOXES", "XDG_DATA_HOME"):
+        monkeypatch.delenv(variable, raising=False)
     monkeypatch.setattr(solver, "plan", _held(solver.plan))
     monkeypatch.setattr("solver.cli.telling.QUIET", float("inf"))  # no progress where the machine is slow
 

@@ -59,7 +59,7 @@ def test_the_module_runs_as_the_command() -> None:
     [
         ("plam", "There is no command 'plam'. Did you mean plan?"),
         ("chekc", "Did you mean check?"),
-        ("zzz", "There is no command 'zzz'. The commands are check, explain, plan, whatif."),
+        ("zzz", "There is no command 'zzz'. The commands are box, check, explain, plan, whatif."),
     ],
 )
 def test_an_unknown_command_names_the_nearest(word: str, said: str) -> None:
@@ -102,7 +102,7 @@ def test_a_stop_before_the_answer_is_not_decided(monkeypatch: pytest.MonkeyPatch
     def stop(name: str) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("solver.cli.import_module", stop)
+    monkeypatch.setattr("solver.cli.lazy.import_module", stop)
     result = CliRunner().invoke(main, ["plan", "low-tide.toml"])
     assert result.exit_code == Exit.UNDECIDED
     assert result.stderr == "Stopped before there was an answer.\n"

@@ -15,6 +15,7 @@ from solver.jam.intents import KEEP_FORMS
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
 from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting
+from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
 from tests.showing import ROOT
 
@@ -81,6 +82,11 @@ def test_every_kind_of_intent_is_told() -> None:
 def test_every_cable_kind_is_told() -> None:
     told = [kind for row in rows("Cable kinds") for kind in re.findall(r"`([^`]+)`", row[0])]
     assert sorted(told) == sorted(KINDS)
+
+
+def test_every_shipped_box_file_is_told() -> None:
+    told = re.findall(r"^\| `([\w-]+\.toml)` \|", (ROOT / "docs" / "boxes.md").read_text("utf-8"), re.MULTILINE)
+    assert sorted(told) == sorted(file.name for file in SHIPPED.glob("*.toml"))
 
 
 def test_the_readme_tells_every_exit_status() -> None:
