@@ -11,11 +11,12 @@ from solver.cli import COMMANDS
 from solver.cli.exits import Exit
 from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip, Track
 from solver.gear.cables import KINDS
-from solver.jam.intents import KEEP_FORMS
+from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
 from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting
 from solver.rules import RULES
+from solver.schemas.files import SetFile
 from tests.showing import ROOT
 
 FORMATS = (ROOT / "docs" / "formats.md").read_text("utf-8")
@@ -30,6 +31,9 @@ MODELS: dict[str, type[BaseModel]] = {
     "MIDI socket": Port,
     "The jam": Jam,
     "Part": Part,
+    "Avoid": Shunned,
+    "Keep": Kept,
+    "The set": SetFile,
     "The plan": Plan,
     "Cable": Cable,
     "Planned part": PlannedPart,
@@ -74,6 +78,8 @@ def test_every_kind_of_intent_is_told() -> None:
     for intent in INTENTS:
         keys = {field.alias or name for name, field in intent.model_fields.items()}
         assert told[intent.kind] == keys - {intent.kind, "name", "weight"}
+        beside = {row[0].strip("`") for row in rows("Beside the kind") if row[1].strip("`") in ("any", intent.kind)}
+        assert beside == keys - {intent.kind}
     keep = next(row[2] for row in rows("Intent") if row[0] == "`keep`")
     assert all(f"`{form}`" in keep for form in KEEP_FORMS)
 
