@@ -25,11 +25,11 @@ VALUES: list[Any] = [
     {"channels": [3], "jacks": []}, {"cable": ["tiller/MAIN", "x"]}, {"part": "kick", "pan": "left"}, {"part": "kick"},
 ]  # fmt: skip
 KEYS = [
-    "name", "about", "voices", "out", "left", "right", "stereo", "mono", "plug", "alone", "mirrors", "from", "to", "pan",
-    "offers", "key", "track", "stored", "sound", "channels", "channel", "can_be_off", "shift", "program_change", "way",
-    "plays", "repeats", "copies", "clock", "title", "tempo", "mains", "cables", "part", "intent", "recall", "on", "notes",
-    "sounds", "weight", "layer", "separate", "treat", "with", "at", "play", "match", "program", "avoid", "keep", "jacks",
-    "cable", "engine", "strip", "source", "amounts", "x",
+    "name", "about", "voices", "out", "left", "right", "stereo", "mono", "plug", "alone", "mirrors", "from", "to",
+    "pan", "offers", "key", "track", "stored", "sound", "channels", "channel", "can_be_off", "shift",
+    "program_change", "way", "plays", "repeats", "copies", "clock", "title", "tempo", "mains", "cables", "part",
+    "intent", "recall", "on", "notes", "sounds", "weight", "layer", "separate", "treat", "with", "at", "play",
+    "match", "program", "avoid", "keep", "jacks", "cable", "engine", "strip", "source", "amounts", "x",
 ]  # fmt: skip
 
 Change = tuple[str, int, str, Any]
