@@ -1,5 +1,7 @@
 """What is offered while a command line is typed."""
 
+from __future__ import annotations
+
 import subprocess
 import sys
 from pathlib import Path

@@ -17,7 +17,8 @@ READ = {
     "jam": [tomllib.loads(file.read_text("utf-8")) for file in JAMS if file.parent.name == "scenarios"],
 }
 VALUES: list[Any] = [
-    0, 1, 3, 16, 17, 99, 129, 1000, -1, -128, 1.5, True, False, "", "x", "x/y", "MAIN", "tiller", "tiller/MAIN", "in",
+    0, 1, 3, 16, 17, 100, 101, 127, 128, 129, 200, 201, 999, 1000, 1001, 4096, 4097, -1, -127, -128, 1.5, 1000.5, True,
+    False, "", "x", "x/y", "x" * 200, "x" * 401, "x" * 2000, "MAIN", "tiller", "tiller/MAIN", "in",
     "thru", "both", "usb-host", "3.5", "sum", "copy", "all", "off", "1-16", "1-8, 10", " 2 , 4-5 ", "1-17", "0", "8-",
     "1 - 3", "03", "box", "project", "kick", "x" * 201, "x" * 402, "x" * 2001, [], [1], [1, 1], [17], ["x", "x"],
     ["MAIN"], ["ducking", "reverb"], ["level"], ["kick"], ["kick", 2], [[]], [{}], {}, {"x": 1}, {"kick": 12},
