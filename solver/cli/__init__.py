@@ -2,40 +2,55 @@
 
 import atexit
 import gc
+import os
 
 import click
 
 import solver
+from solver.cli.exits import MEANINGS
 from solver.cli.lazy import Lazy
+from solver.cli.options import example
 
 COMMANDS = {
-    "box": "List, show and check box files.",
+    "box": "List, show and check box files; print the schema of a file.",
     "check": "Follow the signals through a plan and list each rule it breaks.",
+    "completion": "Let your shell complete commands, options and names.",
     "explain": "Say why a jam is impossible and what the cheapest ways out are.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
     "whatif": "Say what a change does to a plan: what to move, what it gains and costs.",
 }
 """Every command with its line of help; its file in this folder has its name."""
 
+HELP = f"""Plan the cables and settings of a hardware jam.
+
+Exit status: {"; ".join(f"{status} {meaning}" for status, meaning in MEANINGS.items())}.
+"""
+
 
 @click.group(
     cls=Lazy,
     name="hardpan",
-    package=__name__,
+    help=HELP,
     lines=COMMANDS,
+    package=__name__,
+    epilog=example("hardpan plan scenarios/low-tide.toml"),
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 @click.version_option(solver.__version__, prog_name="hardpan", message="%(prog)s %(version)s")
 def main() -> None:
-    """Plan the cables and settings of a hardware jam.
+    """The group of all commands."""
 
-    Exit status: 0 a plan, or all is well; 1 proved impossible, or a check that failed; 2 bad input or usage;
-    3 not decided in the time given; 70 a mistake of hardpan's own.
-    """
+
+ASKS_TO_COMPLETE = "_HARDPAN_COMPLETE"
+"""The environment variable with which the scripts of ``hardpan completion`` ask; click reads it."""
 
 
 def run() -> None:
     """Run ``hardpan`` as a process of its own: it ends before its garbage is worth collecting."""
     gc.disable()
     atexit.register(gc.freeze)
+    if ASKS_TO_COMPLETE in os.environ:
+        from solver.cli.shells import register  # noqa: PLC0415  only shells that complete need it
+
+        register()
     main(prog_name="hardpan")

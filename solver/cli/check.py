@@ -7,6 +7,7 @@ import click
 import solver
 from solver.cli.answering import answering, complain, leave
 from solver.cli.exits import Exit
+from solver.cli.options import example
 from solver.flow.own_words import misstated
 from solver.reading import read_jam, read_plan
 from solver.sheet.text import breach_text
@@ -14,7 +15,7 @@ from solver.sheet.text import breach_text
 WELL = "All is well: the plan keeps every rule.\n"
 
 
-@click.command(name="check")
+@click.command(name="check", epilog=example("hardpan check scenarios/low-tide.toml docs/by-hand.json", 1))
 @click.argument("file", type=click.Path(path_type=Path))
 @click.argument("plan", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")

@@ -13,3 +13,13 @@ class Exit(IntEnum):
     BAD_INPUT = 2
     UNDECIDED = 3
     OWN_MISTAKE = 70
+
+
+MEANINGS = {
+    Exit.WELL: "a plan, or all is well",
+    Exit.FAILED: "proved impossible, or a check that failed",
+    Exit.BAD_INPUT: "bad input or usage",
+    Exit.UNDECIDED: "not decided in the time given",
+    Exit.OWN_MISTAKE: "a mistake of hardpan's own",
+}
+"""What each status says."""

@@ -17,7 +17,7 @@ from solver.cli.answering import (
     line_width,
     status_of,
 )
-from solver.cli.options import seconds
+from solver.cli.options import example, seconds
 from solver.cli.saving import save, target_of
 from solver.cli.telling import telling
 from solver.jam.jam import Jam
@@ -35,7 +35,7 @@ def _counted(_: click.Context, __: click.Parameter, number: int) -> int:
     return number
 
 
-@click.command(name="plan")
+@click.command(name="plan", epilog=example("hardpan plan scenarios/low-tide.toml --alternatives 2"))
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
 @click.option("--alternatives", metavar="N", type=int, default=0, callback=_counted, help="Show the next best N, too.")

@@ -123,7 +123,11 @@ Address = Annotated[
 Text = Annotated[str, Field(strict=True, max_length=2000), Allowed("a text in quotes, at most 2000 characters")]
 Names = Annotated[tuple[Name, ...], Allowed("a list of names in quotes")]
 Addresses = Annotated[tuple[Address, ...], Allowed("a list of names in quotes")]
-NameOrNames = Annotated[tuple[Name, ...], BeforeValidator(_as_tuple), Allowed("a name in quotes, or a list of names")]
+NameOrNames = Annotated[
+    tuple[Name, ...],
+    BeforeValidator(_as_tuple, json_schema_input_type=Name | tuple[Name, ...]),
+    Allowed("a name in quotes, or a list of names"),
+]
 Flag = Annotated[bool, Field(strict=True), Allowed("true or false")]
 Percent = Annotated[int, Field(strict=True, ge=0, le=100), Allowed("a whole number from 0 to 100")]
 ChannelNumber = Annotated[int, Field(strict=True, ge=1, le=16), Allowed("a whole number from 1 to 16")]

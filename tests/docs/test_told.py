@@ -11,12 +11,13 @@ from solver.cli import COMMANDS
 from solver.cli.exits import Exit
 from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip, Track
 from solver.gear.cables import KINDS
-from solver.jam.intents import KEEP_FORMS
+from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
 from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting
 from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
+from solver.schemas.files import SetFile
 from tests.showing import ROOT
 
 FORMATS = (ROOT / "docs" / "formats.md").read_text("utf-8")
@@ -31,6 +32,9 @@ MODELS: dict[str, type[BaseModel]] = {
     "MIDI socket": Port,
     "The jam": Jam,
     "Part": Part,
+    "Avoid": Shunned,
+    "Keep": Kept,
+    "The set": SetFile,
     "The plan": Plan,
     "Cable": Cable,
     "Planned part": PlannedPart,
@@ -75,6 +79,8 @@ def test_every_kind_of_intent_is_told() -> None:
     for intent in INTENTS:
         keys = {field.alias or name for name, field in intent.model_fields.items()}
         assert told[intent.kind] == keys - {intent.kind, "name", "weight"}
+        beside = {row[0].strip("`") for row in rows("Beside the kind") if row[1].strip("`") in ("any", intent.kind)}
+        assert beside == keys - {intent.kind}
     keep = next(row[2] for row in rows("Intent") if row[0] == "`keep`")
     assert all(f"`{form}`" in keep for form in KEEP_FORMS)
 
@@ -106,4 +112,4 @@ def test_the_readme_tells_answers_in_their_own_words() -> None:
 def test_the_changelog_tells_the_version_and_every_command() -> None:
     changelog = (ROOT / "CHANGELOG.md").read_text("utf-8")
     assert f"## {solver.__version__}\n" in changelog
-    assert all(f"`hardpan {command}`" in changelog for command in COMMANDS)
+    assert all(re.search(f"`hardpan {command}[` ]", changelog) for command in COMMANDS)

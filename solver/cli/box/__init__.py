@@ -3,15 +3,17 @@
 import click
 
 from solver.cli.lazy import Lazy
+from solver.cli.options import example
 
 COMMANDS = {
     "check": "List what is wrong in box files, and what looks doubtful.",
     "list": "List the box files at hand.",
+    "schema": "Print the JSON Schema of a kind of file, for editors.",
     "show": "Show what a box can do.",
 }
 """Every command with its line of help; its file in this folder has its name."""
 
 
-@click.group(cls=Lazy, name="box", package=__name__, lines=COMMANDS)
+@click.group(cls=Lazy, name="box", lines=COMMANDS, package=__name__, epilog=example("hardpan box list"))
 def command() -> None:
-    """List, show and check box files. Each of these commands takes --json for one JSON document."""
+    """List, show and check box files, and print what may stand in them."""

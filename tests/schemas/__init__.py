@@ -1,0 +1,1 @@
+"""Tests of the schemas: that they say what the reader does."""
