@@ -12,8 +12,10 @@ import solver
 from solver.cli.exits import STOPPED_EARLY, Exit
 
 COMMANDS = {
+    "box": "Make a box file by questions, or as a copy.",
     "check": "Follow the signals through a plan and list each rule it breaks.",
     "explain": "Say why a jam is impossible and what the cheapest ways out are.",
+    "new": "Make a jam file by questions, and plan it.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
     "whatif": "Say what a change does to a plan: what to move, what it gains and costs.",
 }
