@@ -146,7 +146,7 @@ class _Walk:
 
 
 def _listed(question: Question) -> list[str]:
-    if len(question.choices) == 1:
+    if question.key == LAST:
         return []
     wide = max((len(choice.reply) for choice in question.choices), default=0)
     return [

@@ -62,12 +62,12 @@ def _numbered(what: str, values: Iterable[str]) -> dict[str, str]:
 
 
 def given_for_box(
-    single: Mapping[str, str | int | None], outs: Sequence[str], ins: Sequence[str], midi: Sequence[str]
+    single: Mapping[str, str | int | None], *, outs: Sequence[str], ins: Sequence[str], midi: Sequence[str]
 ) -> dict[str, str]:
     """The answers to the questions for a box, by their keys, from the values of options.
 
     Raises:
-        NotSoError: a jack has more than two labels.
+        NotSoError: what should be one or two jacks has more labels.
     """
     given = {key: str(value) for key, value in single.items() if value is not None}
     for of, values in {"out": outs, "in": ins}.items():
@@ -76,7 +76,9 @@ def given_for_box(
             given |= _jacks(f"{of}.{n}", labels)
     for n, socket in enumerate(midi, start=1):
         way, label = halves(socket)
-        given |= {f"midi.{n}": way} | ({f"midi.{n}.name": label} if label else {})
+        way, _, plug = way.partition(" ")
+        given |= {f"midi.{n}": way} | ({f"midi.{n}.plug": plug} if plug else {})
+        given |= {f"midi.{n}.name": label} if label else {}
     return given | ({f"midi.{len(midi) + 1}": ""} if midi else {})
 
 

@@ -9,7 +9,18 @@ from typing import NamedTuple
 from solver.gear.box import Box, Outlet
 from solver.making.part_questions import parts
 from solver.making.pieces import slug
-from solver.making.questions import Choice, Interview, NotSoError, Question, Replies, choose, listed, listing, name
+from solver.making.questions import (
+    Choice,
+    Interview,
+    NotSoError,
+    Question,
+    Replies,
+    choose,
+    fresh,
+    listed,
+    listing,
+    name,
+)
 from solver.making.wish_questions import wishes
 
 
@@ -111,17 +122,13 @@ def _table(at_hand: AtHand, replies: Replies) -> Interview:
             f"What do you call {found.box.name} on this table?",
             name(here, slash=False),
             "A short name. Two boxes of one kind need two names.",
-            _fresh(slug(found.box.name), here),
+            fresh(slug(found.box.name), here),
             option="--box",
         )
 
 
 def _choices(at_hand: AtHand) -> Iterator[Choice]:
     return (Choice(*box) for box in at_hand.boxes)
-
-
-def _fresh(wanted: str, taken: dict[str, Box]) -> str:
-    return next(word for n in count(1) if (word := wanted if n == 1 else f"{wanted}-{n}") not in taken)
 
 
 def _roles(boxes: dict[str, Box], replies: Replies) -> Interview:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import count
+from itertools import count, takewhile
 from typing import Any, NamedTuple
 
 from solver.gear.words import quoted
@@ -157,6 +157,17 @@ def listed(replies: Replies, of: str, before: int | None = None) -> Iterator[tup
         if not found:
             return
         yield n, found
+
+
+def earlier(replies: Replies, key: str) -> dict[str, Any]:
+    """The replies to the questions before one, whether or not it has a reply itself."""
+    return dict(takewhile(lambda reply: reply[0] != key, replies.items()))
+
+
+def fresh(wanted: str, taken: Iterable[str]) -> str:
+    """A name that nothing else has: as wanted, or with a number behind it."""
+    others = set(taken)
+    return next(word for n in count(1) if (word := wanted if n == 1 else f"{wanted} {n}") not in others)
 
 
 def words_only(text: str) -> str:
