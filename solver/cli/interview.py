@@ -53,9 +53,7 @@ def replies_to(questions: Questions, given: Mapping[str, str], asking: bool) -> 
             walk.reply(question, "")
     for key, text in given.items():
         if text and key not in walk.replies:
-            raise click.UsageError(
-                f"--{key.partition('.')[0]} {text!r} answers no question about these boxes and parts."
-            )
+            raise click.UsageError(f"An option says {text!r}, but nothing asks for it with these boxes and parts.")
     return walk.replies
 
 

@@ -69,7 +69,8 @@ class Question:
         known = [choice.reply for choice in self.choices]
         if text not in known and text.isdecimal() and 1 <= int(text) <= len(known):
             text = known[int(text) - 1]
-        return self.check(text)
+        short = {"y": "yes", "n": "no"}.get(text.casefold(), text)
+        return self.check(short if short in known else text)
 
 
 def choose(
