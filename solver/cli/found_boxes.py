@@ -13,7 +13,7 @@ from solver.reading.problems import nearest
 
 
 class FoundBoxes:
-    """The box files at hand for a file in some folder."""
+    """The box files at hand for a file in some folder: beside it, in the folder one stands in, and elsewhere."""
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
@@ -22,10 +22,13 @@ class FoundBoxes:
     def listed(self) -> dict[str, OnTable]:
         """Each box file at hand that can be read, by its name without ending, or by its path where others have it."""
         named: dict[str, OnTable] = {}
-        for found in boxes_at_hand(self._folder):
-            if found.box is not None:
+        seen: set[Path] = set()
+        for found in (*boxes_at_hand(self._folder), *boxes_at_hand(Path())):
+            file = found.file.resolve()
+            if found.box is not None and file not in seen:
                 stem = found.file.stem
                 named[str(found.file) if stem in named else stem] = OnTable(found.file, found.box)
+                seen.add(file)
         return named
 
     def choices(self) -> Iterator[tuple[str, str]]:

@@ -86,7 +86,7 @@ class _Walk:
         self.replies[question.key] = answer
         if typed is not None:
             self._asked.append(question.key)
-            self._typed[question.key] = typed
+            self._typed[question.key] = "" if typed == question.default else typed
 
     def reply(self, question: Question, text: str) -> None:
         """Take an answer that was not typed."""
