@@ -57,6 +57,22 @@ def test_back_twice_changes_an_answer_and_keeps_the_others_as_defaults(talk: Tal
     assert "[One]: " in done.stderr and "[tiller]: " in done.stderr
 
 
+def test_back_forgets_what_followed_from_the_answer(talk: Talk) -> None:
+    """Tiller alone leads without being asked; with gaff beside it, that is a question again."""
+    words = ("new", "a.toml", "--title", "A", "--part", "kick", "--no-plan")
+    done = talk(*words, typed=["tiller", "", "", "back", "gaff", "", "", "gaff", *[""] * 9])
+    assert done.exit_code == 0, done.output
+    jam = read_jam("a.toml")
+    assert (list(jam.boxes), jam.leader) == (["tiller", "gaff"], "gaff")
+
+
+def test_the_words_of_the_interview_are_names_in_quotes_only(talk: Talk, tmp_path: Path) -> None:
+    assert talk("new", "a.toml", *GIVEN, typed=["Quit", *[""] * 12]).exit_code == 3
+    assert files(tmp_path) == set()
+    assert talk("new", "a.toml", *GIVEN, "--no-plan", typed=['"Quit"', *[""] * 12]).exit_code == 0
+    assert read_jam("a.toml").title == "Quit"
+
+
 def test_back_at_the_first_question_stays_there(talk: Talk) -> None:
     done = talk("new", "light.toml", typed=["back", "quit"])
     assert "This is the first question." in done.stderr

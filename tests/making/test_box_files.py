@@ -87,6 +87,12 @@ def test_engines_listen_as_told(tmp_path: Path, how: str, standing: str, channel
     assert [(engine.channels, engine.stands) for engine in box.engines] == channels
 
 
+@pytest.mark.parametrize(("shape", "asked"), [("mono", False), ("stereo", True), ("pair", True)])
+def test_panning_is_asked_only_where_there_are_two_sides(shape: str, asked: bool) -> None:
+    replies = walk(QUESTIONS, scripted({**MODULE, "out.1.shape": shape}))
+    assert ("engine.pan" in replies) == asked
+
+
 def test_tracks_play_and_send_as_told(tmp_path: Path) -> None:
     box = made(tmp_path, {**DESK, "track.names": "A, B", "track.standing": "3, 4", "track.off": "y"})
     assert [(track.plays, track.stands, track.can_be_off) for track in box.tracks] == [("1", 3, True), (None, 4, True)]

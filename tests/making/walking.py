@@ -76,7 +76,7 @@ def drawn(draw: Callable[[st.SearchStrategy[Any]], Any], most: int = 3) -> Calla
         elif not many and draw(st.booleans()):
             yield ", ".join(typed(word) for word in draw(st.lists(words, min_size=1, max_size=2)))
         yield ""
-        yield typed(draw(words) + question.key)
+        yield "tiller" if question.choices else typed(draw(words) + question.key)
 
     def reply(question: Question) -> Any:
         for text in tries(question):
