@@ -12,10 +12,11 @@ from solver.cli.lazy import Lazy
 from solver.cli.options import example
 
 COMMANDS = {
-    "box": "List, show and check box files; print the schema of a file.",
+    "box": "Make, list, show and check box files; print the schema of a file.",
     "check": "Follow the signals through a plan and list each rule it breaks.",
     "completion": "Let your shell complete commands, options and names.",
     "explain": "Say why a jam is impossible and what the cheapest ways out are.",
+    "new": "Make a jam file by questions, and plan it.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
     "whatif": "Say what a change does to a plan: what to move, what it gains and costs.",
 }

@@ -24,6 +24,37 @@ def page_target_of(path: Path, source: Path) -> Path:
     return _target(path, source, "page.html", _is_page)
 
 
+def new_target_of(path: Path, force: bool) -> Path:
+    """Where a new jam or box file is to be written; ``.toml`` is added to a name without an ending.
+
+    Args:
+        path: what the user named; a link is followed.
+        force: whether a file that is there may be replaced.
+
+    Raises:
+        SaveError: it is there already, has another ending, is no plain file, or its folder is not there or cannot be
+            written.
+    """
+    try:
+        path = path if path.suffix else path.with_name(f"{path.name}.toml")
+        target = path.resolve()
+        if path.suffix.lower() != ".toml":
+            raise SaveError(
+                f"{path}: a jam or box file ends in .toml. Name a file such as {path.with_suffix('.toml')}."
+            )
+        if target.exists() and not target.is_file():
+            raise SaveError(f"{path}: is there already and is no file. Name another.")
+        if target.exists() and not force:
+            raise SaveError(f"{path}: is there already, and stays as it is. Name another, or replace it with --force.")
+        if not target.parent.is_dir():
+            raise SaveError(f"{path}: the folder {path.parent} is not there. Make it first, or name another.")
+        if not os.access(target.parent, os.W_OK | os.X_OK):
+            raise SaveError(f"{path}: the folder {path.parent} cannot be written. Name another.")
+    except (OSError, RuntimeError, ValueError) as error:
+        raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
+    return path
+
+
 def _target(path: Path, source: Path, example: str, ours: Callable[[Path], bool]) -> Path:
     """Where something is to be saved.
 

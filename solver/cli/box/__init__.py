@@ -8,6 +8,7 @@ from solver.cli.options import example
 COMMANDS = {
     "check": "List what is wrong in box files, and what looks doubtful.",
     "list": "List the box files at hand.",
+    "new": "Make a box file by questions, or as a copy.",
     "schema": "Print the JSON Schema of a kind of file, for editors.",
     "show": "Show what a box can do.",
 }
@@ -16,4 +17,4 @@ COMMANDS = {
 
 @click.group(cls=Lazy, name="box", lines=COMMANDS, package=__name__, epilog=example("hardpan box list"))
 def command() -> None:
-    """List, show and check box files, and print what may stand in them."""
+    """Make, list, show and check box files, and print what may stand in them."""

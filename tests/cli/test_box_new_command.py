@@ -1,0 +1,137 @@
+"""``hardpan box new``."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from solver.reading import read_box
+from tests.cli.answering import Talk, files, talker
+
+STRAIGHT = [
+    *("Skiff", "", "two voices", "1", "pair", "L/MONO", "", "", "", "", "2", "", ""),  # up to the headphones
+    *("0", "2", "A, B", "synth", "own", "", "y", "", "sides", "0"),  # ins, engines, tracks
+    *("in", "", "din", "", "", "channel", ""),  # MIDI, what is stored, the last
+]
+
+
+@pytest.fixture
+def talk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Talk:
+    return talker(tmp_path, monkeypatch)
+
+
+def test_straight_through_writes_a_box(talk: Talk, tmp_path: Path) -> None:
+    done = talk("box", "new", typed=STRAIGHT)
+    assert done.exit_code == 0, done.output
+    assert done.stdout.startswith("Wrote boxes/skiff.toml.")
+    box = read_box("boxes/skiff.toml")
+    assert (box.name, box.about, box.outlets[0].alone, box.outlets[1].mirrors) == ("Skiff", "two voices", "sum", "MAIN")
+    assert [(e.name, e.sound, e.stands, e.pan, e.can_be_off) for e in box.engines] == [
+        ("A", "synth", 1, "sides", True),
+        ("B", "synth", 2, "sides", True),
+    ]
+    assert [(port.name, port.clock) for port in box.ports] == [("MIDI IN", True)]
+    assert box.engines[0].memory("channel") == "box"
+    assert files(tmp_path) == {"skiff.toml"}
+
+
+def test_back_twice_and_change(talk: Talk) -> None:
+    done = talk("box", "new", typed=["Skif", "", "back", "back", "Skiff", *STRAIGHT[1:]])
+    assert done.exit_code == 0, done.output
+    assert "[Skif]: " in done.stderr
+    assert read_box("boxes/skiff.toml").name == "Skiff"
+
+
+@pytest.mark.parametrize("last", [["quit"], []])
+@pytest.mark.parametrize("many", range(0, len(STRAIGHT), 6))
+def test_quit_and_the_end_of_input_leave_nothing(talk: Talk, tmp_path: Path, last: list[str], many: int) -> None:
+    done = talk("box", "new", typed=[*STRAIGHT[:many], *last])
+    assert (done.exit_code, done.stdout) == (3, "")
+    assert done.stderr.splitlines()[-1] == "Stopped: nothing is written."
+    assert files(tmp_path) == set()
+
+
+def test_help_says_how_to_find_out_the_wiring(talk: Talk) -> None:
+    done = talk("box", "new", typed=[*STRAIGHT[:-5], "?", "4", "", "", "", ""])
+    assert done.exit_code == 0, done.output
+    assert "The maker's manual says" in done.stderr and "adapter that came with the box" in done.stderr
+    assert read_box("boxes/skiff.toml").ports == ()
+    assert "MIDI IN is missing here" in Path("boxes/skiff.toml").read_text("utf-8")
+
+
+def test_wrong_answers_are_asked_again_with_what_is_allowed(talk: Talk) -> None:
+    typed = [*STRAIGHT[:3], "few", *STRAIGHT[3:]]
+    done = talk("box", "new", typed=typed)
+    assert done.exit_code == 0, done.output
+    assert "A whole number from 0 to 64 is wanted here." in done.stderr
+
+
+def test_options_answer_the_main_questions(talk: Talk) -> None:
+    words = ["--about", "desk", "--out", "OUT L, OUT R", "--out", "AUX", "--in", "stereo LINE", "--engines", "3"]
+    words += ["--channels", "none", "--tracks", "4", "--midi", "out", "--midi", "in trs-a=NOTES"]
+    done = talk("box", "new", "punt", "--name", 'Punt "2" = #😀', *words)
+    assert done.exit_code == 0, done.output
+    box = read_box("punt.toml")
+    assert (box.name, box.about, len(box.engines), len(box.tracks)) == ('Punt "2" = #😀', "desk", 3, 4)
+    assert [jack.label for outlet in (*box.outlets, *box.inlets) for jack in outlet.jacks] == [
+        "OUT L",
+        "OUT R",
+        "AUX",
+        "LINE",
+    ]
+    assert [(port.name, port.way, port.plug) for port in box.ports] == [
+        ("MIDI OUT", "out", "din"),
+        ("NOTES", "in", "trs-a"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ((), "--name is missing"),
+        (("--name", "A", "--engines", "x"), "--engines 'x': A whole number"),
+        (("--name", "A", "--engines", "0", "--channels", "own"), "'own', but nothing asks for it"),
+        (("--name", "A", "--out", "a, b, c"), "one label, or two"),
+        (("--name", "A", "--midi", "thru"), "--midi 'thru'"),
+        (("--from", "barge", "--name", "A", "--tracks", "2"), "--from copies a box as it is"),
+        (("--from", "barg", "--name", "A"), "Did you mean barge?"),
+    ],
+)
+def test_what_is_wrong_or_missing_names_its_option(
+    talk: Talk, tmp_path: Path, words: tuple[str, ...], said: str
+) -> None:
+    done = talk("box", "new", *words)
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert said in done.stderr
+    assert files(tmp_path) == set()
+
+
+@pytest.mark.parametrize("source", ["barge", "Barge", "boxes/barge.toml"])
+def test_a_copy_keeps_remarks_under_a_new_name(talk: Talk, source: str) -> None:
+    done = talk("box", "new", "--from", source, "--name", "Barge Two")
+    assert done.exit_code == 0, done.output
+    copy = Path("boxes/barge-two.toml").read_text("utf-8")
+    original = Path("boxes/barge.toml").read_text("utf-8")
+    assert copy.partition("\n")[2] == original.replace('"Barge"', '"Barge Two"')
+    assert copy.startswith("#:schema ") and copy.partition("\n")[0].endswith("box.json")
+
+
+def test_a_file_that_is_there_stays_unless_forced(talk: Talk) -> None:
+    before = Path("boxes/barge.toml").read_bytes()
+    done = talk("box", "new", "--name", "Barge")
+    assert (done.exit_code, Path("boxes/barge.toml").read_bytes()) == (2, before)
+    assert "is there already" in done.stderr
+    assert talk("box", "new", "boxes/barge.toml", "--from", "barge", "--force").exit_code == 2
+    assert talk("box", "new", "--name", "Barge", "--force").exit_code == 0
+    assert len(read_box("boxes/barge.toml").engines) == 1
+
+
+def test_without_a_folder_for_boxes_it_stands_here(talk: Talk, tmp_path: Path) -> None:
+    (tmp_path / "boxes").rename(tmp_path / "others")
+    assert talk("box", "new", "--name", "Skiff").exit_code == 0
+    assert read_box("skiff.toml").name == "Skiff"
+
+
+def test_json_is_one_document(talk: Talk) -> None:
+    done = talk("box", "new", "--name", "Skiff", "--json")
+    assert json.loads(done.stdout) == {"name": "Skiff", "file": "boxes/skiff.toml"}

@@ -1,0 +1,1 @@
+"""Tests of jam and box files made by questions."""
