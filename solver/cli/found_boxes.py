@@ -49,8 +49,11 @@ class FoundBoxes:
         for name, found in self.listed.items():
             if text.casefold() in (name.casefold(), found.box.name.casefold()):
                 return found.file
+        for broken in (*boxes_at_hand(self._folder), *boxes_at_hand(Path())):
+            if broken.box is None and broken.file.stem == text:
+                return broken.file
         near = nearest(text, list(self.listed))
-        hint = f" Did you mean {near}?" if near else " Make one: hardpan box new."
+        hint = f" Did you mean {near}?" if near else " hardpan box list shows those at hand; hardpan box new makes one."
         raise NotSoError(f"There is no box file {quoted(text)}.{hint}")
 
     def read(self, text: str) -> OnTable:

@@ -41,7 +41,7 @@ def replies_to(questions: Questions, given: Mapping[str, str], asking: bool) -> 
     if asking:
         complain(INTRODUCTION)
     while (question := walk.next()) is not None:
-        if question.key in given:
+        if question.key in given and not (asking and walk.refused(question, given[question.key])):
             walk.reply(question, given[question.key])
         elif question.key != LAST and [choice.reply for choice in question.choices] == [question.default]:
             walk.reply(question, "")
@@ -53,8 +53,24 @@ def replies_to(questions: Questions, given: Mapping[str, str], asking: bool) -> 
             walk.reply(question, "")
     for key, text in given.items():
         if text and key not in walk.replies:
-            raise click.UsageError(f"An option says {text!r}, but nothing asks for it with these boxes and parts.")
+            option = next(
+                (option for ends, option in OPTIONS.items() if key.endswith(ends) or key.startswith(ends)), ""
+            )
+            raise click.UsageError(f"{option} {text!r}: there is nothing to choose here with what else is said.")
     return walk.replies
+
+
+OPTIONS = {
+    ".sound": "--sound",
+    "layer": "--layer",
+    "treat": "--treat",
+    "clock": "--clock",
+    "drawer": "--cable",
+    "engine.channels": "--channels",
+    "midi": "--midi",
+    "part": "--part",
+}
+"""The options of questions that may not be asked, by how their keys begin or end."""
 
 
 MOST_REPEATED = 6
@@ -93,8 +109,16 @@ class _Walk:
         try:
             self.take(question, question.answer(text), None)
         except NotSoError as error:
-            said = f"{question.option} {text!r}" if text else question.option or question.words
-            raise click.UsageError(f"{said}: {error}") from None
+            raise click.UsageError(_refusal(question, text, error)) from None
+
+    def refused(self, question: Question, text: str) -> bool:
+        """Whether a given answer will not do, so that the question has to be asked."""
+        try:
+            question.answer(text)
+        except NotSoError as error:
+            complain(["", _refusal(question, text, error)])
+            return True
+        return False
 
     def ask(self, question: Question) -> None:
         """Ask until there is an answer, or until it is another question's turn."""
@@ -104,7 +128,7 @@ class _Walk:
         self._listed = question.choices or self._listed
         while True:
             typed = _typed(_prompt(question, default)).strip()
-            if typed.casefold() == "quit":
+            if typed.casefold() == "quit" or (question.key == LAST and typed.casefold() in ("n", "no")):
                 _stop()
             if typed.casefold() == "back":
                 if self._back():
@@ -141,6 +165,12 @@ class _Walk:
         for key in keys[keys.index(last) :]:
             del self.replies[key]
         return True
+
+
+def _refusal(question: Question, text: str, error: NotSoError) -> str:
+    """Which answer will not do, and why."""
+    asked = question.option or question.words
+    return f"{asked} {text!r}: {error}" if text else f"{asked}: {error}"
 
 
 def _listed(question: Question) -> list[str]:

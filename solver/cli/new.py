@@ -1,5 +1,6 @@
 """``hardpan new``: a jam file by questions, and its plan."""
 
+import shlex
 from functools import partial
 from pathlib import Path
 
@@ -9,23 +10,28 @@ from solver.cli.answering import answering, complain, leave
 from solver.cli.exits import Exit
 from solver.cli.found_boxes import FoundBoxes
 from solver.cli.interview import at_a_terminal, replies_to
+from solver.cli.options import example
 from solver.cli.plan import command as plan
 from solver.cli.saving import SaveError, new_target_of, save
 from solver.making.given import given_for_jam
 from solver.making.jam_file import files_of, from_there, jam_of, jam_text
 from solver.making.jam_questions import AtHand, jam_interview
 from solver.making.questions import NotSoError
+from solver.reading.at_hand import SHIPPED
 from solver.schemas import schema_file
 
 
-@click.command(name="new")
+@click.command(
+    name="new",
+    epilog=example("hardpan new mine.toml --box a=scenarios/boxes/tiller.toml --part kick --yes"),
+)
 @click.argument("file", required=False, type=click.Path(path_type=Path))
 @click.option("--title", metavar="NAME", help="What the jam is called.")
 @click.option("--box", "boxes", metavar="NAME=FILE", multiple=True, help="A box on the table, and its box file.")
 @click.option("--leader", metavar="BOX", help="Who plays the parts and runs the clock.")
 @click.option("--listen", metavar="BOX/OUTLET", help="Where your ears are.")
 @click.option("--tempo", metavar="BEATS", help="Quarter notes a minute.")
-@click.option("--mains", metavar="stereo|mono", help="What the loudspeakers play.")
+@click.option("--mains", metavar="MAINS", help="What the loudspeakers play: stereo or mono.")
 @click.option("--part", "parts", metavar="PART[=PLACE]", multiple=True, help="A part, and its box or BOX/ENGINE.")
 @click.option("--sound", "sounds", metavar="PART=KIND", multiple=True, help="The kind of sound that a part has.")
 @click.option("--layer", "layers", metavar="PART,PART", multiple=True, help="Parts that one track plays together.")
@@ -97,6 +103,10 @@ def command(  # noqa: PLR0917  one argument an option
         jam, folder = jam_of(replies), written.resolve().parent
         near = {name: from_there(used, folder) for name, used in files.items()}
         save(written.resolve(), jam_text(jam, near, from_there(schema_file("jam"), folder)))
+        for name, used in files.items():
+            if used.resolve().is_relative_to(SHIPPED.resolve()):
+                copy = f"hardpan box new --from {used.stem} --name {shlex.quote(name)}"
+                complain([f"Note: {name} is a box file that comes with hardpan. Make one of your own of it: {copy}"])
         if no_plan:
             words = f"Wrote {written}.\nNext: hardpan plan {written}\n"
             answer.give(lambda: words, lambda: {"title": jam.title, "file": str(written)})

@@ -137,7 +137,9 @@ def _connection(key: str, which: str, pair: tuple[str, str], single: str, replie
 
 def _label(key: str, words: str, default: str, replies: Replies) -> Question:
     taken = [label for known, label in earlier(replies, key).items() if known.endswith((".left", ".right", ".label"))]
-    return Question(key, words, name(taken), "As it is printed on the box, or as you call it.", fresh(default, taken))
+    help = "As it is printed on the box, or as you call it. Where the same is printed twice, say which: IN L, OUT L."
+    option = {"out": "--out", "in": "--in"}.get(key.partition(".")[0], "")
+    return Question(key, words, name(taken), help, fresh(default, taken), option=option)
 
 
 def _plug(key: str, default: str) -> Question:

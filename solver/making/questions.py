@@ -92,6 +92,9 @@ def among(known: Iterable[str]) -> Callable[[str], str]:
         for word in (text, plain(text)):
             if word in listed:
                 return word
+        begun = [word for word in listed if word.startswith(f"{text} ")]
+        if len(begun) == 1:
+            return begun[0]
         raise NotSoError(f"There is no {quoted(plain(text))} here; it is one of {listing(listed)}.")
 
     return check
@@ -131,6 +134,8 @@ def name(taken: Iterable[str] = (), slash: bool = True) -> Callable[[str], str]:
         said = plain(text)
         if not 1 <= len(said) <= LONGEST_NAME or not encodes(said):
             raise NotSoError(f"A name has 1 to {LONGEST_NAME} characters.")
+        if not said.isprintable():
+            raise NotSoError("A name is made of signs that can be seen; this one has others in it.")
         if "/" in said and not slash:
             raise NotSoError("A slash stands between a box and what is on it, so this name cannot have one.")
         if said in others:

@@ -81,7 +81,8 @@ def _engines(many: int, replies: Replies) -> Interview:
     )
     listening = replies["engine.channels"]
     if listening in (OWN, SHARED, FIXED):
-        yield _standing("engine.standing", 1 if listening == SHARED else many, "listen to")
+        does = "listen to now" if listening == OWN else "listen to"
+        yield _standing("engine.standing", 1 if listening == SHARED else many, does)
     if listening != NONE:
         words = "Can its receiving be switched off?" if one else "Can the receiving of each be switched off?"
         yield choose("engine.off", words, NO_YES, "Then no note from outside reaches it.")
@@ -96,9 +97,9 @@ def _counted(many: int) -> str:
 def _standing(key: str, many: int, does: str) -> Question:
     return Question(
         key,
-        f"Which channel does it {does} now?"
+        f"Which channel does it {does}?"
         if many == 1
-        else f"Which channels do they {does} now? One for all, or one for each.",
+        else f"Which channels do they {does}? One for all, or one for each.",
         some(one_or_each(many, whole(1, 16))),
         "Numbers from 1 to 16, commas between them. A plan counts what has to be moved from there.",
         _counted(many) if many <= 16 else "1",
@@ -153,7 +154,7 @@ def _tracks(many: int, replies: Replies) -> Interview:
         )
     yield choose("track.sends", "Do they send notes out over MIDI?", (("yes", ""), ("no", "")), "To play other boxes.")
     if replies["track.sends"] == "yes":
-        yield _standing("track.standing", many, "send on")
+        yield _standing("track.standing", many, "send on now")
         yield choose("track.off", "Can that sending be switched off?", NO_YES, "Then a track plays this box alone.")
 
 

@@ -101,7 +101,11 @@ def _treats(boxes: Mapping[str, Box], parts: Mapping[str, str | None], replies: 
             yield choose(
                 f"treat.{n}.key",
                 f"Which part ducks {listing(treated)}?",
-                [(part, parts[part] or "on any box") for part in parts],
+                [
+                    (part, parts[part] or "on any box")
+                    for part in parts
+                    if part not in treated or len(treated) == len(parts)
+                ],
                 "Whenever that part plays, the others step back. It has to live where the ducking can hear it.",
                 default=_likely_key(boxes, parts, treated),
                 option="--treat",

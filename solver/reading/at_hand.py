@@ -23,7 +23,10 @@ YOURS = "HARDPAN_BOXES"
 """The environment variable that names the user's own folder of box files."""
 
 
-_NOT_AT_HAND = "no box file of that name is here, in your own folder, or among those that come with hardpan"
+_NOT_AT_HAND = (
+    "no box file of that name is here, in your own folder, or among those that come with hardpan; hardpan box list "
+    "shows those that are"
+)
 
 
 class AtHand(NamedTuple):
@@ -61,8 +64,11 @@ def box_file(word: str, folder: Path) -> Path:
         BadInput: no box file of that name is at hand.
     """
     path = Path(word)
-    if path.suffix == ".toml" or path.name != word or path.is_file():
+    ended = path.with_name(f"{path.name}.toml") if path.name else path
+    if path.suffix == ".toml" or path.is_file() or (path.name != word and not ended.is_file()):
         return path
+    if path.name != word:
+        return ended
     known: dict[str, Path] = {}
     for _, file in _files(folder):
         if file.stem not in known and _is_box_file(file):

@@ -59,7 +59,7 @@ def test_help_lists_the_commands_and_loads_none_of_them() -> None:
         assert line in done.stdout.decode()
 
 
-@pytest.mark.parametrize("name", COMMANDS)
+@pytest.mark.parametrize("name", [name for name in COMMANDS if name != "schema"])
 def test_each_has_help_and_json(name: str) -> None:
     done = run(name, "--help")
     assert done.exit_code == 0

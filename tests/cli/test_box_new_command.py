@@ -90,7 +90,7 @@ def test_options_answer_the_main_questions(talk: Talk) -> None:
     [
         ((), "--name is missing"),
         (("--name", "A", "--engines", "x"), "--engines 'x': A whole number"),
-        (("--name", "A", "--engines", "0", "--channels", "own"), "'own', but nothing asks for it"),
+        (("--name", "A", "--engines", "0", "--channels", "own"), "--channels 'own': there is nothing to choose here"),
         (("--name", "A", "--out", "a, b, c"), "one label, or two"),
         (("--name", "A", "--midi", "thru"), "--midi 'thru'"),
         (("--from", "barge", "--name", "A", "--tracks", "2"), "--from copies a box as it is"),
@@ -134,4 +134,11 @@ def test_without_a_folder_for_boxes_it_stands_here(talk: Talk, tmp_path: Path) -
 
 def test_json_is_one_document(talk: Talk) -> None:
     done = talk("box", "new", "--name", "Skiff", "--json")
-    assert json.loads(done.stdout) == {"name": "Skiff", "file": "boxes/skiff.toml"}
+    assert json.loads(done.stdout) == {
+        "name": "Skiff",
+        "file": "boxes/skiff.toml",
+        "left_out": [],
+        "doubts": [
+            "boxes/skiff.toml:12: doubt: Nobody can play the engine 1: the box has no MIDI in, and no track plays it."
+        ],
+    }

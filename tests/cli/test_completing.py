@@ -46,7 +46,7 @@ def test_commands_and_options() -> None:
     assert offered("") == list(COMMANDS)
     assert [item.help for item in items("")] == list(COMMANDS.values())
     assert offered("pl") == ["plan"]
-    assert offered("box ") == ["schema"]
+    assert offered("box ") == ["check", "list", "new", "schema", "show"]
     assert offered("box schema ") == ["box", "jam", "set"]
     assert offered("completion z") == ["zsh"]
     assert offered("plan low-tide.toml --al") == ["--alternatives"]

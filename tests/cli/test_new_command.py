@@ -149,7 +149,7 @@ def test_yes_asks_nothing(talk: Talk) -> None:
         ((*GIVEN, "--box", "x=nobody.toml"), "There is no box file"),
         ((*GIVEN, "--box", "tillr"), "Did you mean tiller?"),
         ((*GIVEN, "--sound", "bell=tin"), "the parts are kick, arp"),
-        ((*GIVEN, "--sound", "kick=drum"), "'drum', but nothing asks for it"),
+        ((*GIVEN, "--sound", "kick=drum"), "--sound 'drum': there is nothing to choose here"),
         ((*GIVEN, "--treat", "arp"), "a colon"),
         ((*GIVEN, "--treat", "arp: reverb"), "an effect and a percent"),
         ((*GIVEN, "--cable", "string=1"), "The kinds are"),

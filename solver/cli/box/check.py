@@ -6,13 +6,14 @@ import click
 
 from solver.cli.answering import answering, leave
 from solver.cli.exits import Exit
+from solver.cli.options import example
 from solver.reading.at_hand import box_file
 from solver.reading.box_checks import Looked, look_over
 from solver.reading.problems import BadInput
 from solver.sheet.boxes import checks_data, checks_text
 
 
-@click.command(name="check")
+@click.command(name="check", epilog=example("hardpan box check scenarios/boxes/barge.toml"))
 @click.argument("files", metavar="FILE...", nargs=-1, required=True)
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
 def command(files: tuple[str, ...], as_json: bool) -> None:

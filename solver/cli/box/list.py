@@ -5,12 +5,13 @@ from pathlib import Path
 import click
 
 from solver.cli.answering import answering, line_width
+from solver.cli.options import example
 from solver.reading.at_hand import boxes_at_hand, your_folder
 from solver.reading.problems import BadInput, Problem
 from solver.sheet.boxes import boxes_data, boxes_text
 
 
-@click.command(name="list")
+@click.command(name="list", epilog=example("hardpan box list scenarios"))
 @click.argument("folder", type=click.Path(path_type=Path), default=Path())
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
 def command(folder: Path, as_json: bool) -> None:

@@ -9,6 +9,7 @@ from solver.cli.answering import Answer, answering, leave
 from solver.cli.exits import Exit
 from solver.cli.found_boxes import FoundBoxes
 from solver.cli.interview import at_a_terminal, replies_to
+from solver.cli.options import example
 from solver.cli.saving import SaveError, new_target_of, save
 from solver.making.box_file import box_of
 from solver.making.box_questions import Place, box_interview, named
@@ -16,12 +17,16 @@ from solver.making.box_text import box_text, copy_text
 from solver.making.given import given_for_box
 from solver.making.jam_file import from_there
 from solver.making.questions import NotSoError
+from solver.reading.box_checks import look_over
 from solver.reading.files import text_of
 from solver.reading.rewriting import RewriteError
 from solver.schemas import schema_file
+from solver.sheet.boxes import checks_text
+from solver.sheet.cells import wrap
+from solver.sheet.text import NARROWEST
 
 
-@click.command(name="new")
+@click.command(name="new", epilog=example("hardpan box new mine.toml --name Mine --midi in --yes"))
 @click.argument("file", required=False, type=click.Path(path_type=Path))
 @click.option("--from", "source", metavar="BOX", help="Copy the box file of this name or path, and only rename it.")
 @click.option("--name", metavar="NAME", help="What the box is called.")
@@ -67,6 +72,7 @@ def command(  # noqa: PLR0917  one argument an option
         place = Place(folder, partial(_target, force=force), file)
         single = {"name": name, "about": about, "engines": engines, "engine.channels": channels, "tracks": tracks}
         given = _given(single, outs, ins, midi)
+        unknown: tuple[str, ...] = ()
         if source is not None:
             if set(given) - {"name"}:
                 raise click.UsageError("--from copies a box as it is; beside it only --name changes anything.")
@@ -75,9 +81,10 @@ def command(  # noqa: PLR0917  one argument an option
             _save(written, force, _copied(source, written, replies["name"]))
         else:
             replies = replies_to(partial(box_interview, place), given, asking)
-            written = file or replies["file"]
-            _save(written, force, box_text(box_of(replies), _schema_beside(written)))
-        _tell(answer, written, replies["name"])
+            written, told = file or replies["file"], box_of(replies)
+            unknown = told.unknown
+            _save(written, force, box_text(told, _schema_beside(written)))
+        _tell(answer, written, replies["name"], unknown)
 
 
 def _given(
@@ -123,7 +130,13 @@ def _save(written: Path, force: bool, text: str) -> None:
     save(new_target_of(written, force).resolve(), text)
 
 
-def _tell(answer: Answer, written: Path, name: str) -> None:
-    words = f"Wrote {written}. Check it against the labels and the manual in front of you.\n"
-    answer.give(lambda: words, lambda: {"name": name, "file": str(written)})
+def _tell(answer: Answer, written: Path, name: str, unknown: tuple[str, ...]) -> None:
+    looked = look_over(written)
+    lines = [f"Wrote {written}. Check it against the labels and the manual in front of you."]
+    for socket in unknown:
+        said = "is left out, for nobody knows how it is wired. Find out, then add it as docs/formats.md shows."
+        lines += wrap(f"The MIDI socket {socket} {said}", NARROWEST)
+    text = "".join(f"{line}\n" for line in lines) + (checks_text([looked]) if looked.doubts else "")
+    doubts = [str(doubt) for doubt in looked.doubts]
+    answer.give(lambda: text, lambda: {"name": name, "file": str(written), "left_out": list(unknown), "doubts": doubts})
     leave(Exit.WELL)

@@ -5,12 +5,13 @@ from pathlib import Path
 import click
 
 from solver.cli.answering import answering, line_width
+from solver.cli.options import example
 from solver.reading import read_box
 from solver.reading.at_hand import box_file
 from solver.sheet.box import box_data, box_text
 
 
-@click.command(name="show")
+@click.command(name="show", epilog=example("hardpan box show scenarios/boxes/barge.toml"))
 @click.argument("file")
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
 def command(file: str, as_json: bool) -> None:
