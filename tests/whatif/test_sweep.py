@@ -36,12 +36,14 @@ def _then(jam: Jam, row: Row) -> object:
     boxes = {name: row.change.after.boxes.get(name, box) for name, box in jam.boxes.items()}
     outcome = solver.plan(jam, time_limit=None)
     used = outcome.best if isinstance(outcome, Planned) else None
+    after = solver.plan(row.change.after, time_limit=None)
+    if not isinstance(after, Planned):
+        return "impossible" if isinstance(after, Impossible) else "undecided"
     before = jam if used is None else jam.changed(boxes=boxes)
     found = solver.what_if(before, row.change.after, against=used, time_limit=None)
-    if isinstance(found.has, Planned) and found.difference is not None:
-        assert len(found.has.best.cables) == len(_best(row.change.after).cables)
-        return Then(goals_of(found.has.best), found.difference.plugs, found.difference.turned, found.difference.none)
-    return "impossible" if isinstance(found.has, Impossible) else "undecided"
+    assert isinstance(found.has, Planned) and found.difference is not None
+    assert len(found.has.best.cables) == len(after.best.cables)
+    return Then(goals_of(found.has.best), found.difference.plugs, found.difference.turned, found.difference.none)
 
 
 def _best(jam: Jam) -> Plan:
