@@ -69,9 +69,10 @@ def drawn(draw: Callable[[st.SearchStrategy[Any]], Any], most: int = 3) -> Calla
         kind = question.key.rpartition(".")[2]
         if question.key in ("outs", "ins", "engines", "tracks"):
             yield str(draw(st.integers(0, most)))
-        many = kind.isdecimal() and int(kind) > (2 if question.key.startswith("treat.") else most)
-        if kind == "amounts":  # of a part that is treated twice, the second time in another way
-            yield from ("reverb 30", "ducking 0")
+        many = kind.isdecimal() and int(kind) > (1 if question.key.startswith("treat.") else most)
+        if kind == "amounts":
+            offered = question.help.rpartition("There is ")[2].rstrip(".").split(", ")
+            yield from (f"{effect} 0" for effect in offered)
         if question.choices and not (many and question.default == ""):
             yield draw(st.sampled_from([choice.reply for choice in question.choices]))
         elif not many and draw(st.booleans()):
