@@ -2,12 +2,14 @@
 
 import sys
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import Any, NoReturn
 
 import click
 
 from solver.cli.answering import complain, leave
 from solver.cli.exits import Exit
+from solver.cli.saving import SaveError, new_target_of
 from solver.making.questions import Choice, Interview, NotSoError, Question, Replies
 
 NOTHING_WRITTEN = "Stopped: nothing is written."
@@ -165,6 +167,18 @@ class _Walk:
         for key in keys[keys.index(last) :]:
             del self.replies[key]
         return True
+
+
+def typed_target(text: str, force: bool) -> Path:
+    """Where a new file is to stand, as it was typed for an answer.
+
+    Raises:
+        NotSoError: it cannot stand there.
+    """
+    try:
+        return new_target_of(Path(text), force)
+    except SaveError as error:
+        raise NotSoError(str(error)) from None
 
 
 def _refusal(question: Question, text: str, error: NotSoError) -> str:

@@ -9,7 +9,7 @@ import click
 from solver.cli.answering import answering, complain, leave
 from solver.cli.exits import Exit
 from solver.cli.found_boxes import FoundBoxes
-from solver.cli.interview import at_a_terminal, replies_to
+from solver.cli.interview import at_a_terminal, replies_to, typed_target
 from solver.cli.options import example
 from solver.cli.plan import command as plan
 from solver.cli.saving import SaveError, new_target_of, save
@@ -94,7 +94,7 @@ def command(  # noqa: PLR0917  one argument an option
         except NotSoError as error:
             raise click.UsageError(str(error)) from None
         found = FoundBoxes(Path() if file is None else file.parent)
-        at_hand = AtHand(tuple(found.choices()) if asking else (), found.read, partial(_target, force=force), file)
+        at_hand = AtHand(tuple(found.choices()) if asking else (), found.read, partial(typed_target, force=force), file)
         replies = replies_to(partial(jam_interview, at_hand), given, asking)
         written = new_target_of(file or replies["file"], force)
         files = files_of(replies)
@@ -113,13 +113,6 @@ def command(  # noqa: PLR0917  one argument an option
             leave(Exit.WELL)
     complain([f"Wrote {written}."])
     ctx.invoke(plan, file=written, as_json=as_json)
-
-
-def _target(text: str, force: bool) -> Path:
-    try:
-        return new_target_of(Path(text), force)
-    except SaveError as error:
-        raise NotSoError(str(error)) from None
 
 
 def _refuse_missing(needed: dict[str, tuple[str, ...]]) -> None:

@@ -46,10 +46,7 @@ def new_target_of(path: Path, force: bool) -> Path:
             raise SaveError(f"{path}: is there already and is no file. Name another.")
         if target.exists() and not force:
             raise SaveError(f"{path}: is there already, and stays as it is. Name another, or replace it with --force.")
-        if not target.parent.is_dir():
-            raise SaveError(f"{path}: the folder {path.parent} is not there. Make it first, or name another.")
-        if not os.access(target.parent, os.W_OK | os.X_OK):
-            raise SaveError(f"{path}: the folder {path.parent} cannot be written. Name another.")
+        _refuse_folder(path, target)
     except (OSError, RuntimeError, ValueError) as error:
         raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
     return path
@@ -81,13 +78,18 @@ def _target(path: Path, source: Path, example: str, ours: Callable[[Path], bool]
         if target.is_file() and target.stat().st_size and not ours(target):
             kind = example.partition(".")[0]
             raise SaveError(f"{path}: holds something else than a {kind}, which would be lost. Name another file.")
-        if not target.parent.is_dir():
-            raise SaveError(f"{path}: the folder {path.parent} is not there. Make it first, or name another.")
-        if not os.access(target.parent, os.W_OK | os.X_OK):
-            raise SaveError(f"{path}: the folder {path.parent} cannot be written. Name another.")
+        _refuse_folder(path, target)
     except (OSError, RuntimeError, ValueError) as error:
         raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
     return target
+
+
+def _refuse_folder(path: Path, target: Path) -> None:
+    """Refuse a file, as the user named it, in a folder that is not there or cannot be written."""
+    if not target.parent.is_dir():
+        raise SaveError(f"{path}: the folder {path.parent} is not there. Make it first, or name another.")
+    if not os.access(target.parent, os.W_OK | os.X_OK):
+        raise SaveError(f"{path}: the folder {path.parent} cannot be written. Name another.")
 
 
 def _is_page(target: Path) -> bool:

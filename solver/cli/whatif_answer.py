@@ -17,7 +17,6 @@ from solver.search.clock import Clock
 from solver.sheet.changes import changes_said
 from solver.sheet.edits import Source, rewritten_lines
 from solver.sheet.frontier import frontier_data, frontier_text
-from solver.sheet.page import frontier_page
 from solver.sheet.sweep import sweep_data, sweep_text
 from solver.sheet.whatif import whatif_text
 from solver.sheet.whatif_data import whatif_data
@@ -98,5 +97,7 @@ def _trade(answer: Answer, file: Path, page: Path | None, time_limit: float) -> 
     source = Source(str(file), line_finder(file))
     answer.give(lambda: frontier_text(jam, found, source, line_width()), lambda: frontier_data(jam, found))
     if target is not None:
+        from solver.sheet.page import frontier_page  # noqa: PLC0415  only a page needs templates
+
         save(target, frontier_page(jam, found, source))
     leave(Exit.WELL if found.done else Exit.UNDECIDED)

@@ -8,7 +8,7 @@ import click
 from solver.cli.answering import Answer, answering, leave
 from solver.cli.exits import Exit
 from solver.cli.found_boxes import FoundBoxes
-from solver.cli.interview import at_a_terminal, replies_to
+from solver.cli.interview import at_a_terminal, replies_to, typed_target
 from solver.cli.options import example
 from solver.cli.saving import SaveError, new_target_of, save
 from solver.making.box_file import box_of
@@ -69,7 +69,7 @@ def command(  # noqa: PLR0917  one argument an option
         asking = at_a_terminal() and not yes
         file = None if file is None else new_target_of(file, force)
         folder = Path("boxes") if Path("boxes").is_dir() else Path()
-        place = Place(folder, partial(_target, force=force), file)
+        place = Place(folder, partial(typed_target, force=force), file)
         single = {"name": name, "about": about, "engines": engines, "engine.channels": channels, "tracks": tracks}
         given = _given(single, outs, ins, midi)
         unknown: tuple[str, ...] = ()
@@ -94,13 +94,6 @@ def _given(
         return given_for_box(single, outs=outs, ins=ins, midi=midi)
     except NotSoError as error:
         raise click.UsageError(str(error)) from None
-
-
-def _target(text: str, force: bool) -> Path:
-    try:
-        return new_target_of(Path(text), force)
-    except SaveError as error:
-        raise NotSoError(str(error)) from None
 
 
 def _schema_beside(written: Path) -> str:
