@@ -277,6 +277,18 @@ class Box(Strict):
         refuse(box_faults(self))
         return self
 
+    @property
+    def tables(self) -> dict[str, tuple[Outlet | Inlet | Strip | Engine | Track | Port, ...]]:
+        """The tables of its file, by their key, in their order."""
+        return {
+            "out": self.outlets,
+            "in": self.inlets,
+            "strip": self.strips,
+            "engine": self.engines,
+            "track": self.tracks,
+            "midi": self.ports,
+        }
+
     def outlets_of(self, emitter: Emitter) -> tuple[Outlet, ...]:
         """The outlets that a strip or engine can go to, where it stands first; the box's first one by default."""
         if not emitter.to:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from solver.gear.words import DUCKING, SETTINGS, Fault, quoted
 
 if TYPE_CHECKING:
-    from solver.gear.box import Box, Emitter, Engine, Inlet, Outlet, Port, Strip, Track
+    from solver.gear.box import Box, Emitter, Engine, Outlet, Track
 
 
 MOST_NAMES = 40
@@ -58,15 +58,7 @@ def _unknown(name: str, known: list[str], path: tuple[str | int, ...], what: str
 
 
 def _doubles(box: Box) -> Iterator[Fault]:
-    named: dict[str, tuple[Outlet | Inlet | Strip | Engine | Track | Port, ...]] = {
-        "out": box.outlets,
-        "in": box.inlets,
-        "strip": box.strips,
-        "engine": box.engines,
-        "track": box.tracks,
-        "midi": box.ports,
-    }
-    for kind, things in named.items():
+    for kind, things in box.tables.items():
         seen: set[str] = set()
         for i, thing in enumerate(things):
             if thing.name in seen:

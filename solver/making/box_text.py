@@ -88,15 +88,7 @@ def box_text(told: Told, schema: str) -> str:
 def _blocks(told: Told) -> Iterator[Iterable[str]]:
     box = told.box
     yield [*comment(f"{said(box.name)}: check it against the labels and the manual in front of you."), *_frame(box)]
-    kinds = {
-        "out": box.outlets,
-        "in": box.inlets,
-        "strip": box.strips,
-        "engine": box.engines,
-        "track": box.tracks,
-        "midi": box.ports,
-    }
-    for kind, things in kinds.items():
+    for kind, things in box.tables.items():
         new = dict(_REMARKS[kind])
         for i, thing in enumerate(things):
             yield [*(_head(kind, told) if not i else ()), f"[[{kind}]]", *rows(_rows(kind, thing, new))]
