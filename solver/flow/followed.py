@@ -67,6 +67,11 @@ class Followed:
         return Sound(self.rig, self.plan, self.parts, self.stereo, copies=False)
 
     @cached_property
+    def heard_over(self) -> dict[str, tuple[Spot, ...]]:
+        """The strips over which each part is heard, in file order."""
+        return self.sound.heard_over(self.jam.ears)
+
+    @cached_property
     def notes(self) -> Notes:
         """Where the notes go."""
         return Notes(self.rig, self.plan, self.parts)

@@ -173,10 +173,38 @@ class Sound:
     @cached_property
     def entered(self) -> dict[str, tuple[Spot, ...]]:
         """The strips that each part enters, in file order."""
+        return {p: tuple(s for s, taken in self._taken.items() if taken & mask) for p, mask in self._whole.items()}
+
+    @cached_property
+    def _whole(self) -> dict[str, int]:
+        """All signals of each part, as bits."""
         whole = dict.fromkeys(self._parts, 0)
         for signal, bit in self._bits.items():
             whole[signal.part] |= bit
-        return {part: tuple(s for s, taken in self._taken.items() if taken & mask) for part, mask in whole.items()}
+        return whole
+
+    def heard_over(self, outlet: Spot) -> dict[str, tuple[Spot, ...]]:
+        """The strips from which each part goes on to an outlet, in file order."""
+        leading = self._leading_to(outlet)
+        masks: dict[Spot, int] = {}
+        for strip, (inlet, sides) in self.feeds.items():
+            ways = self._through(strip, inlet, sides)
+            masks[strip] = self._mask({start for start, end in ways if end in leading})
+        return {p: tuple(s for s, taken in masks.items() if taken & mask) for p, mask in self._whole.items()}
+
+    def _leading_to(self, outlet: Spot) -> set[Place]:
+        """Every side from which sound comes to an outlet, its own among them."""
+        before: dict[Place, list[Place]] = {}
+        for start, ends in self.onward.items():
+            for end in ends:
+                before.setdefault(end, []).append(start)
+        waiting = [Place(outlet, side, True) for side in self._rig.outlets[outlet].sides]
+        found = set(waiting)
+        while waiting:
+            new = [start for start in before.get(waiting.pop(), ()) if start not in found]
+            found.update(new)
+            waiting.extend(new)
+        return found
 
     def voices_in(self, strip: Spot, part: str) -> tuple[Voice, ...]:
         """What a strip takes of a part."""

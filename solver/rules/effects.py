@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from solver.flow.effects import Effects
 from solver.flow.followed import Followed
 from solver.flow.wording import listing
 from solver.gear.rig import Emission
@@ -31,7 +30,7 @@ class Amounts(Rule):
                 choices.model.at_most_one(amounts.values())
                 for amount, lit in amounts.items():
                     wanting = (voice for voice, want in wanted if (want.effect, want.amount) == (effect, amount))
-                    choices.model.clause(-lit, *(voices.passes(voice, emitter) for voice in wanting))
+                    choices.model.clause(-lit, *(choices.hearing.treats(emitter, voice) for voice in wanting))
         for voice, want in wanted:
             _have_once(choices, voice, want)
 
@@ -40,32 +39,34 @@ class Amounts(Rule):
         effects = followed.effects
         for wanted in followed.jam.wanted:
             if wanted.part in followed.parts:
-                yield from _missed(effects, wanted)
+                yield from _missed(followed, wanted)
         for emitter in effects.emitters:
             yield from _unwanted(followed, emitter)
 
 
 def _have_once(choices: Choices, voice: Voice, wanted: Wanted) -> None:
-    """A voice in use meets its amount on one emitter of its way, and no other amount of the effect anywhere on it.
+    """A voice in use meets its amount where it is heard from, once; no other amount of the effect is anywhere near it.
 
     The two strips of a stereo voice are alike, so following its left half counts them once.
     """
-    half = choices.voices.signals(voice)[0]
+    model, voices = choices.model, choices.voices
+    half = voices.signals(voice)[0]
     had: list[Lit] = []
     for emitter in choices.rig.emitters:
         for amount, lit in choices.amounts(emitter, wanted.effect).items():
-            passes = choices.voices.passes(voice, emitter)
-            if amount == wanted.amount and wanted.at in (None, emitter.spot.box):
-                there = passes if emitter.of == "engine" else choices.voices.into(half, emitter.spot)
-                had.append(choices.model.both(there, lit))
-            else:
-                choices.model.forbid(passes, lit)
+            passes = voices.passes(voice, emitter)
+            if amount != wanted.amount or wanted.at not in (None, emitter.spot.box):
+                model.forbid(passes, lit)
+                continue
+            counts = passes if emitter.of == "engine" else voices.into(half, emitter.spot)
+            had.append(model.both(counts, lit))
+            model.forbid(passes, lit, -choices.hearing.treats(emitter, voice))
     if wanted.amount > 0:
-        choices.model.exactly_one([-choices.voices.used(voice), *had])
+        model.exactly_one([-voices.used(voice), *had])
 
 
-def _missed(effects: Effects, wanted: Wanted) -> Iterator[str]:
-    part, effect, amount = wanted.part, wanted.effect, wanted.amount
+def _missed(followed: Followed, wanted: Wanted) -> Iterator[str]:
+    effects, part, effect, amount = followed.effects, wanted.part, wanted.effect, wanted.amount
     applied = [s for s in effects.ways[part] if any(effects.amount(emitter, effect) for emitter in s)]
     for emitter in (emitter for emitters in applied for emitter in emitters):
         found = effects.amount(emitter, effect)
@@ -73,6 +74,8 @@ def _missed(effects: Effects, wanted: Wanted) -> Iterator[str]:
             yield f"{emitter.spot} has {effect} {found}, {part} wants {amount}"
         elif wanted.at is not None and emitter.spot.box != wanted.at:
             yield f"{emitter.spot} has {effect} {found}, {part} wants it at {wanted.at}"
+        elif emitter.of == "strip" and emitter.spot not in followed.heard_over[part]:
+            yield f"{emitter.spot} has {effect} {found}, {part} goes nowhere from there"
     if amount and not applied:
         where = f"at {wanted.at}" if wanted.at is not None else "on its way"
         yield f"{part} wants {effect} {amount} {where}, its engine and strips have 0"

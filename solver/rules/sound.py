@@ -9,12 +9,12 @@ from solver.flow.loops import loops
 from solver.flow.wires import is_midi, sockets
 from solver.flow.wording import listing
 from solver.gear.rig import Emission, Rig
-from solver.gear.words import PANS, Pan, Side, Spot
+from solver.gear.words import PANS, Spot
 from solver.plans import PlannedPart, PlannedStrip
 from solver.rules.rule import Rule
 from solver.search.choices import Choices
-from solver.search.model import NO, YES, Lit, Model
-from solver.search.voices import Half, Place, Voice
+from solver.search.model import YES
+from solver.search.voices import Place, Voice
 
 
 class Outlets(Rule):
@@ -69,26 +69,16 @@ def _leave(choices: Choices, voice: Voice) -> None:
     model.exactly_one([unused, *at.values()])
     for outlet, signal in product(voices.ways(voice), voices.signals(voice)):
         for side in choices.rig.outlets[outlet].sides:
-            lands = model.both(voices.leaves(voice, outlet), _lands(model, at, signal.half, side))
+            lands = model.both(voices.leaves(voice, outlet), choices.lands(at, signal.half, side))
             voices.sound.source(signal, Place("outlet", outlet, side), lands)
 
 
 def _pass_on(choices: Choices, strip: Spot, outlet: Spot) -> None:
     """A strip passes what enters it to an outlet at its pan."""
-    model = choices.model
     inlet, taken = choices.rig.feed(strip)
-    at = {pan: choices.pans(strip, pan) for pan in PANS}
     for start, side in product(taken, choices.rig.outlets[outlet].sides):
-        half: Half = start if start != "mono" and len(taken) == 2 else "whole"
-        lands = model.both(choices.emits(strip, outlet), _lands(model, at, half, side))
-        choices.voices.sound.edge(Place("inlet", inlet, start), Place("outlet", outlet, side), lands)
-
-
-def _lands(model: Model, at: dict[Pan, Lit], half: Half, side: Side) -> Lit:
-    """Whether that half of a sound falls on the side: centre keeps halves apart and puts wholes on both."""
-    if side == "mono":
-        return YES
-    return model.either([at[side], at["centre"] if half in ("whole", side) else NO])
+        given = choices.passes_on(strip, start, outlet, side)
+        choices.voices.sound.edge(Place("inlet", inlet, start), Place("outlet", outlet, side), given)
 
 
 class CablesCarry(Rule):

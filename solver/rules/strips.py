@@ -99,7 +99,7 @@ class Apart(Rule):
             strips = [strip for strip in choices.rig.strips if strip.box == box]
             for part in intent.separate:
                 at_home = (choices.lives(part, engine) for engine in choices.rig.engines if engine.box == box)
-                choices.model.clause(*(choices.enters(part, strip) for strip in strips), *at_home)
+                choices.model.clause(*(choices.hearing.part_over(part, strip) for strip in strips), *at_home)
             for strip in strips:
                 choices.model.at_most_one(choices.enters(part, strip) for part in intent.separate)
 
@@ -110,6 +110,9 @@ class Apart(Rule):
             carried: dict[Spot, list[str]] = {}
             for part in (part for part in intent.separate if part in followed.parts):
                 strips = followed.strips_in(part, box)
+                heard = not set(strips).isdisjoint(followed.heard_over[part])
+                if strips and not heard and followed.homes[part].box != box:
+                    yield f"{part} goes nowhere from {listing(strips)}, it should be separate in {box}"
                 if not strips and followed.homes[part].box != box:
                     yield f"{part} passes no strip of {box} and has no engine there, it should be separate there"
                 for strip in strips:

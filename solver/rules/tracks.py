@@ -138,7 +138,7 @@ class Matches(Rule):
         stereo = choices.jam.parts_of(Stereo)
         for part in choices.jam.parts_of(Match):
             layer = choices.jam.layer_of(part)
-            entered = [choices.enters(part, strip) for pairs in owned.values() for strip, _ in pairs]
+            heard = [choices.hearing.part_over(part, strip) for pairs in owned.values() for strip, _ in pairs]
             for pairs in owned.values():
                 works = [model.both(choices.enters(part, strip), choices.plays(layer, track)) for strip, track in pairs]
                 for strip, track in pairs:
@@ -146,7 +146,7 @@ class Matches(Rule):
                     model.clause(-choices.enters(part, strip), choices.plays(layer, track), *of_its_pair)
             homes = choices.homes(part)
             inside = (model.both(choices.lives(part, home), choices.plays_inside(layer, home)) for home in homes)
-            model.clause(*entered, *inside)
+            model.clause(*heard, *inside)
 
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield strips and engines that belong to another track than the one that plays the part, or to none."""
@@ -161,5 +161,8 @@ class Matches(Rule):
             for box, tracks in owners.items():
                 if track not in tracks:
                     yield f"{track} plays {part}, its strip in {box} belongs to {listing(tracks)}"
-            if not owners and (track.box != home.box or followed.rig.tracks[track].plays != home.name):
+            inside = track.box == home.box and followed.rig.tracks[track].plays == home.name
+            if not owners and not inside:
                 yield f"{track} plays {part}, it neither plays {home} inside its box nor has a strip of {part}"
+            elif not inside and not any(followed.rig.strips[strip].track for strip in followed.heard_over[part]):
+                yield f"{track} plays {part}, no strip with a track carries {part} to where you listen"

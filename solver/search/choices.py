@@ -6,14 +6,15 @@ from itertools import product
 from typing import Any, Literal, NamedTuple
 
 from solver.gear.rig import Emission
-from solver.gear.words import ALL_CHANNELS, Channel, Pan, Spot
+from solver.gear.words import ALL_CHANNELS, PANS, Channel, Pan, Side, Spot
 from solver.jam.intents import Clock
 from solver.jam.jam import Jam
 from solver.search.alike import table
+from solver.search.hearing import Hearing
 from solver.search.model import NO, YES, Lit, Model
 from solver.search.network import Network
 from solver.search.questions import Asked, once
-from solver.search.voices import Voices
+from solver.search.voices import Half, Voices
 from solver.search.wires import Wires
 
 Layer = tuple[str, ...]
@@ -227,6 +228,25 @@ class Choices(Asked):
     def pans(self, strip: Spot, pan: Pan) -> Lit:
         """The strip is panned there."""
         return self.model.value(self._pans.get((strip, pan), NO))
+
+    @once
+    def passes_on(self, strip: Spot, start: Side, outlet: Spot, side: Side) -> Lit:
+        """The strip brings what it takes from one side of its inlet to one side of the outlet."""
+        _, taken = self.rig.feed(strip)
+        half: Half = start if start != "mono" and len(taken) == 2 else "whole"
+        at = {pan: self.pans(strip, pan) for pan in PANS}
+        return self.model.both(self.emits(strip, outlet), self.lands(at, half, side))
+
+    def lands(self, at: Mapping[Pan, Lit], half: Half, side: Side) -> Lit:
+        """That half of a sound falls on the side: centre keeps halves apart and puts wholes on both."""
+        if side == "mono":
+            return YES
+        return self.model.either([at[side], at["centre"] if half in ("whole", side) else NO])
+
+    @cached_property
+    def hearing(self) -> Hearing:
+        """What is heard over which strips, first asked for when the ways of sound are posted."""
+        return Hearing(self)
 
     def amounts(self, emitter: Emission, effect: str) -> dict[int, Lit]:
         """The amounts above 0 that the strip or engine could have of an effect."""

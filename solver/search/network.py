@@ -27,6 +27,14 @@ class Network:
         """Whatever is at ``start`` is at ``end`` too where ``given`` holds."""
         self._edges[start].append((end, given))
 
+    def backwards(self) -> "Network":
+        """The same places with every edge turned round, and no sources."""
+        turned = Network(self._model)
+        for start, edges in self._edges.items():
+            for end, given in edges:
+                turned.edge(end, start, given)
+        return turned
+
     def present(self, signal: Hashable, place: Hashable) -> Lit:
         """Whether ``signal`` is at ``place``."""
         if signal not in self._at:

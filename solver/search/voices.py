@@ -170,19 +170,19 @@ class Voices(Asked):
     @once
     def part_leaves(self, part: str, outlet: Spot) -> Lit:
         """The part's engine goes to the outlet."""
-        return self._part(part, {voice: self.leaves(voice, outlet) for voice in self.of(part)})
+        return self.of_part(part, {voice: self.leaves(voice, outlet) for voice in self.of(part)})
 
     @once
     def part_panned(self, part: str, pan: Pan) -> Lit:
         """The part's engine is panned there."""
-        return self._part(part, {voice: self.panned(voice, pan) for voice in self.of(part)})
+        return self.of_part(part, {voice: self.panned(voice, pan) for voice in self.of(part)})
 
     @once
     def part_enters(self, part: str, strip: Spot) -> Lit:
         """The part enters the strip."""
-        return self._part(part, {voice: self.enters(voice, strip) for voice in self.of(part)})
+        return self.of_part(part, {voice: self.enters(voice, strip) for voice in self.of(part)})
 
-    def _part(self, part: str, said: Mapping[Voice, Lit]) -> Lit:
+    def of_part(self, part: str, said: Mapping[Voice, Lit]) -> Lit:
         """What is said of the voice that the part has; what holds of a voice without other parts holds of this one."""
         alone = {voice for voice in said if len(self._parts[voice]) == 1}
         return self.model.either(

@@ -25,10 +25,14 @@ from tests.enumeration.wiring import Flow, Node, Stand, Wiring
 
 
 class Way(NamedTuple):
-    """One way in which a part is heard as it should be: where its engine sends, and the strips that it enters."""
+    """One way in which a part is heard as it should be: where its engine sends, the strips it enters, those it needs.
+
+    It needs those from which it goes on to your ears.
+    """
 
     stand: Stand
     entered: Entered
+    heard: Entered
 
 
 class AudioSide(NamedTuple):
@@ -116,13 +120,13 @@ class AudioSides:
                 homes = dict(zip(self._jam.parts, casting.homes, strict=True))
                 for home in homes.items():
                     if home not in ways:
-                        ways[home] = list(self._ways(*home, flow))
+                        ways[home] = list(self._ways(*home, flow, strips))
                 for pick in product(*(ways[home] for home in homes.items())):
                     side = self._side(casting, leads, strips, dict(zip(homes, pick, strict=True)))
                     if side is not None:
                         yield casting, side
 
-    def _ways(self, part: str, home: Spot, flow: Flow) -> Iterator[Way]:
+    def _ways(self, part: str, home: Spot, flow: Flow, strips: Mapping[Spot, Stand]) -> Iterator[Way]:
         """Every way in which the part is heard as it should be and enters no box twice.
 
         Parts do not change each other's sound, so this is asked of each alone.
@@ -134,7 +138,20 @@ class AudioSides:
                 continue
             entered = self._stereo_way(stand, flow) if part in self._stereo else self._mono_way(stand, flow)
             if entered is not None and kept <= set(map(str, entered)):
-                yield Way(stand, entered)
+                reached = flow.after(self._starts(part, stand))
+                heard = (strip for strip in entered if self._goes_on(strip, strips[strip], reached, flow))
+                yield Way(stand, entered, tuple(heard))
+
+    def _starts(self, part: str, stand: Stand) -> list[Node]:
+        if part in self._stereo and stand.outlet is not None:
+            return [("out", stand.outlet, "left"), ("out", stand.outlet, "right")]
+        return self._wiring.sides_at(stand)
+
+    def _goes_on(self, strip: Spot, stand: Stand, reached: set[Node], flow: Flow) -> bool:
+        """Whether what is on these sides goes on over the strip to your ears."""
+        ears = self._jam.ears
+        onward = flow.after(end for start, end in self._wiring.strip(strip, stand) if start in reached)
+        return any(("out", ears, side) in onward for side in self._rig.outlets[ears].sides)
 
     def _entered(self, reached: set[Node]) -> list[Spot]:
         return [strip for strip in self._rig.strips if not reached.isdisjoint(self._wiring.feed(strip))]
@@ -179,9 +196,10 @@ class AudioSides:
             return None
         homes = dict(zip(self._jam.parts, casting.homes, strict=True))
         entered = {part: way.entered for part, way in ways.items()}
-        if not self._apart(homes, entered):
+        heard = {part: way.heard for part, way in ways.items()}
+        if not self._apart(homes, entered, heard):
             return None
-        doses = self._treatments.find(homes, entered)
+        doses = self._treatments.find(homes, entered, heard)
         if doses is None:
             return None
         carrying = {strip: strips[strip] for strip in self._rig.strips if any(strip in e for e in entered.values())}
@@ -197,16 +215,19 @@ class AudioSides:
             if name is not None:
                 owners.setdefault(strip.box, set()).add(Spot(strip.box, name))
         home = dict(zip(self._jam.parts, casting.homes, strict=True))[part]
+        inside = track.box == home.box and self._rig.tracks[track].plays == home.name
         if not owners:
-            return track.box == home.box and self._rig.tracks[track].plays == home.name
+            return inside
+        if not inside and all(self._rig.strips[strip].track is None for strip in way.heard):
+            return False
         return all(track in tracks for tracks in owners.values())
 
-    def _apart(self, homes: Mapping[str, Spot], entered: Mapping[str, Entered]) -> bool:
+    def _apart(self, homes: Mapping[str, Spot], entered: Mapping[str, Entered], heard: Mapping[str, Entered]) -> bool:
         """Whether parts stated separate are: each on a strip or engine of the box, none with another on a strip."""
         for _, intent in self._jam.stated(Separate):
             box = intent.at if intent.at is not None else self._jam.leader
             strips = [[strip for strip in entered[part] if strip.box == box] for part in intent.separate]
-            if any(not s and homes[part].box != box for s, part in zip(strips, intent.separate, strict=True)):
+            if any(homes[p].box != box and all(s.box != box for s in heard[p]) for p in intent.separate):
                 return False
             every = [strip for own in strips for strip in own]
             if len(set(every)) != len(every):

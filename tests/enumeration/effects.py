@@ -36,7 +36,9 @@ class Treatments:
     def _effects(self) -> list[str]:
         return list(dict.fromkeys(want.effect for want in self._jam.wanted))
 
-    def find(self, homes: Mapping[str, Spot], entered: Mapping[str, Entered]) -> Doses | None:
+    def find(
+        self, homes: Mapping[str, Spot], entered: Mapping[str, Entered], heard: Mapping[str, Entered]
+    ) -> Doses | None:
         """Amounts above 0 and keys that please everyone, or None.
 
         Effects do not affect each other, so each is settled alone. What no part passes stays at 0: an amount there
@@ -44,16 +46,18 @@ class Treatments:
         """
         if not self._effects:
             return {}
-        known = (*homes.values(), *entered.values())
+        known = (*homes.values(), *entered.values(), *heard.values())
         if known not in self._known:
-            self._known[known] = self._find(homes, entered)
+            self._known[known] = self._find(homes, entered, heard)
         return self._known[known]
 
-    def _find(self, homes: Mapping[str, Spot], entered: Mapping[str, Entered]) -> Doses | None:
+    def _find(
+        self, homes: Mapping[str, Spot], entered: Mapping[str, Entered], heard: Mapping[str, Entered]
+    ) -> Doses | None:
         stations = {part: self._stations(part, homes[part], entered[part]) for part in homes}
         found: Doses = {}
         for effect in self._effects:
-            doses = self._settle(effect, stations, homes)
+            doses = self._settle(effect, stations, homes, heard)
             if doses is None:
                 return None
             for emitter, dose in doses.items():
@@ -70,7 +74,7 @@ class Treatments:
         return stations
 
     def _settle(
-        self, effect: str, stations: Mapping[str, Stations], homes: Mapping[str, Spot]
+        self, effect: str, stations: Mapping[str, Stations], homes: Mapping[str, Spot], heard: Mapping[str, Entered]
     ) -> dict[Emission, Dose] | None:
         """The first choice of doses on all that parts pass that breaks nothing."""
         passing: dict[Emission, list[str]] = {}
@@ -80,7 +84,7 @@ class Treatments:
         options = [list(self._doses(effect, emitter, homes)) for emitter in passing]
         for chosen in product(*options):
             doses = dict(zip(passing, chosen, strict=True))
-            if self._wanted_there(effect, doses, passing) and self._pleases(effect, doses, stations):
+            if self._wanted_there(effect, doses, passing) and self._pleases(effect, doses, stations, heard):
                 return doses
         return None
 
@@ -110,13 +114,22 @@ class Treatments:
                     return False
         return True
 
-    def _pleases(self, effect: str, doses: Mapping[Emission, Dose], stations: Mapping[str, Stations]) -> bool:
-        """Whether each part gets what it wants once and nothing else, and strips that act as a pair are alike."""
+    def _pleases(
+        self,
+        effect: str,
+        doses: Mapping[Emission, Dose],
+        stations: Mapping[str, Stations],
+        heard: Mapping[str, Entered],
+    ) -> bool:
+        """Whether each part gets what it wants once, on its way to your ears, and strips of a pair are alike."""
         if any(len({doses[e] for e in station}) > 1 for way in stations.values() for station in way):
             return False
         for want in self._jam.wanted:
             if want.effect == effect:
-                had = [(s[0].spot.box, doses[s[0]].amount) for s in stations[want.part] if doses[s[0]].amount]
+                dosed = [station for station in stations[want.part] if doses[station[0]].amount]
+                had = [(s[0].spot.box, doses[s[0]].amount) for s in dosed]
+                if any(e.of == "strip" and e.spot not in heard[want.part] for station in dosed for e in station):
+                    return False
                 if any(amount != want.amount or want.at not in (None, box) for box, amount in had):
                     return False
                 if len(had) != (1 if want.amount else 0):

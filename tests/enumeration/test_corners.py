@@ -150,3 +150,33 @@ def test_two_strips_on_one_side_are_two_ways_in(stereo: bool) -> None:
     dock = _player("Dock", [OUT], strip=[named("S1", from_="LINE"), named("S2", from_="LINE")])
     wishes = ({"stereo": ["bass"]},) if stereo else ()
     _agree(jam({"dock": dock, "reef": reef}, {"bass": {"on": "reef"}}, *wishes), None)
+
+
+@pytest.mark.parametrize(
+    ("wish", "cables"),
+    [
+        ({"treat": ["bass"], "with": {"reverb": 20}, "at": "cove"}, 3),
+        ({"separate": ["bass"], "at": "cove"}, 3),
+        ({"treat": ["bass"], "with": {"reverb": 20}}, 2),
+    ],
+)
+def test_a_strip_counts_only_where_it_leads_on_to_your_ears(wish: dict[str, Any], cables: int) -> None:
+    """A second outlet of the module could feed a strip of the cove that nobody hears: that is no way to be treated."""
+    mirrored = [named("MAIN", mono="MAIN"), named("PHONES", mono="PHONES", mirrors="MAIN")]
+    offers = [named("S", from_="LINE", offers=["reverb"])]
+    table = {
+        "dock": box(
+            "Dock",
+            out=[named("MAIN", mono="AUDIO OUT")],
+            in_=[named("LINE", mono="AUDIO IN")],
+            strip=offers,
+            track=[named("T", **FEW)],
+            midi=[OUT],
+        ),
+        "reef": box("Reef", out=mirrored, engine=[named("E", **FEW)], midi=[IN]),
+        "cove": box("Cove", out=[named("MAIN", mono="AUDIO OUT")], in_=[named("LINE", mono="AUDIO IN")], strip=offers),
+    }
+    _agree(jam(table, {"bass": {"on": "reef"}}, wish), Cost(cables=cables, silenced=0, moved=0))
+    if cables == 3:
+        kept = {"keep": {"cable": ["reef/MAIN", "dock/AUDIO IN"]}}
+        _agree(jam(table, {"bass": {"on": "reef"}}, wish, kept), None)

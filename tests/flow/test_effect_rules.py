@@ -145,7 +145,7 @@ def test_an_amount_where_the_effect_is_not_offered() -> None:
     ]
 
 
-def test_a_dead_end_counts_too() -> None:
+def test_what_a_dead_end_does_is_not_heard() -> None:
     dock = desk(
         out=[named("MAIN", left="OUT L", right="OUT R"), named("CUE", mono="CUE")],
         strip=[
@@ -154,10 +154,14 @@ def test_a_dead_end_counts_too() -> None:
         ],
     )
     table = dock_and_reef(_treat(reverb=20), dock=dock)
-    twice = plain_plan(
-        strips={"dock/IN 1": _strip(reverb=20), "dock/IN 2": {"outlet": "CUE", "settings": {"reverb": 20}}}
-    )
-    assert breaches(Amounts, table, twice) == ["bass gets reverb at dock/IN 1 and dock/IN 2, it wants 20 once"]
+    nowhere = {"dock/IN 2": {"outlet": "CUE", "settings": {"reverb": 20}}}
+    assert breaches(Amounts, table, plain_plan(strips=nowhere)) == [
+        "dock/IN 2 has reverb 20, bass goes nowhere from there",
+    ]
+    assert breaches(Amounts, table, plain_plan(strips=nowhere | {"dock/IN 1": _strip(reverb=20)})) == [
+        "dock/IN 2 has reverb 20, bass goes nowhere from there",
+        "bass gets reverb at dock/IN 1 and dock/IN 2, it wants 20 once",
+    ]
 
 
 def test_the_pair_of_a_stereo_part_counts_once() -> None:

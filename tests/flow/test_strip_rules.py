@@ -15,6 +15,7 @@ from tests.building import (
     cable,
     desk,
     dock_and_reef,
+    jam,
     lives,
     module,
     named,
@@ -155,6 +156,18 @@ def test_a_part_inside_and_a_strip_that_feeds_it_back(side: str, count: int) -> 
     sent = plan({"kick": kick, "tom": tom}, [cable("6.35 mono", "dock/S L", "dock/IN 1")])
     said = ["kick and tom enter dock/IN 1 together, they should be separate"]
     assert breaches(Apart, table, sent) == said * count
+
+
+def test_a_strip_that_leads_nowhere_keeps_nothing_apart() -> None:
+    cue = [named("MAIN", left="OUT L", right="OUT R"), named("CUE", mono="CUE")]
+    reef = module(out=[*module().outlets, named("PHONES", left="PH L", right="PH R", mirrors="MAIN")])
+    boxes = {"dock": desk(), "reef": reef, "cove": desk(out=cue)}
+    table = jam(boxes, ("kick", "bass", "arp"), {"separate": ["bass", "arp"], "at": "cove"})
+    aside = [cable("6.35 mono", "reef/PH L", "cove/IN 1"), cable("6.35 mono", "reef/PH R", "cove/IN 2")]
+    assert breaches(Apart, table, plain_plan([LEFT, RIGHT, NOTES, *aside])) == [
+        "bass goes nowhere from cove/IN 1, it should be separate in cove",
+        "arp goes nowhere from cove/IN 2, it should be separate in cove",
+    ]
 
 
 def test_three_separate_parts_on_one_strip() -> None:

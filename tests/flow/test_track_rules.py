@@ -17,6 +17,7 @@ from tests.building import (
     cable,
     desk,
     dock_and_reef,
+    jam,
     lives,
     module,
     named,
@@ -203,3 +204,16 @@ def test_one_of_a_stereo_parts_strips_is_enough() -> None:
     for track, count in (("EXT 1", 0), ("EXT 2", 0), ("PADS", 1)):
         wide = plan({"bass": lives("reef/1", f"dock/{track}", 1)}, [LEFT, RIGHT, NOTES])
         assert len(breaches(Matches, table, wide)) == count
+
+
+def test_a_strip_that_leads_nowhere_has_no_track_that_matters() -> None:
+    dock = desk(strip=[named("IN 1", from_="LINE/left"), named("IN 2", from_="LINE/right", track="EXT 2")])
+    reef = module(out=[*module().outlets, named("PHONES", left="PH L", right="PH R", mirrors="MAIN")])
+    cove = desk(strip=[named("IN 1", from_="LINE/left", track="EXT 1")])
+    boxes = {"dock": dock, "reef": reef, "cove": cove}
+    table = jam(boxes, ("kick", "bass", "arp"), {"match": ["bass"]}, {"play": ["bass"], "from": "cove"})
+    aside = cable("6.35 mono", "reef/PH L", "cove/IN 1")
+    played = plain_plan([LEFT, RIGHT, NOTES, aside], bass=BASS | {"track": "cove/EXT 1"})
+    assert breaches(Matches, table, played) == [
+        "cove/EXT 1 plays bass, no strip with a track carries bass to where you listen"
+    ]

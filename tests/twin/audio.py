@@ -18,7 +18,8 @@ def carry(table: Table) -> None:
         ways = rig.ways_out(emitter)
         clauses.between(min(1, len(ways)), 1, (table.goes[emitter, outlet] for outlet in ways))
         clauses.between(1, 1, (table.pans[emitter, pan] for pan in rig.pans(emitter)))
-    edges = [*_fixed(table), *_strips(table), *_alone(table), *table.cabling.sound()]
+    strips = (edge for strip in rig.strips for edge in _strip(table, strip))
+    edges = [*_fixed(table), *strips, *_alone(table), *table.cabling.sound()]
     for joint in table.cabling.audio:
         ends = (joint.one.box, joint.other.box) if rig.jacks[joint.one].sends else (joint.other.box, joint.one.box)
         clauses.rise(*ends, joint.given)
@@ -28,6 +29,22 @@ def carry(table: Table) -> None:
             for point, lit in _starts(table, part, signal[1]):
                 starts.setdefault(point, []).append(lit)
             table.sound[signal] = spread(clauses, starts, edges)
+    _lead_on(table, edges)
+
+
+def _lead_on(table: Table, edges: list[Edge]) -> None:
+    """Where what a strip takes goes on to the ears: the same ways, walked back from there."""
+    ears = table.jam.ears
+    at_ears: dict[object, list[Lit]] = {("outlet", ears, side): [YES] for side in table.rig.outlets[ears].sides}
+    leads = spread(table.clauses, at_ears, [Edge(edge.end, edge.start, edge.given) for edge in edges])
+    for strip in table.rig.strips:
+        inlet, sides = table.rig.feed(strip)
+        own = list(_strip(table, strip))
+        for side in sides:
+            ways = [edge for edge in own if edge.start == ("inlet", inlet, side)]
+            table.leads_on[strip, side] = table.clauses.either(
+                table.clauses.both(edge.given, leads[edge.end]) for edge in ways
+            )
 
 
 def _starts(table: Table, part: str, half: str) -> Iterator[tuple[object, Lit]]:
@@ -47,15 +64,14 @@ def _lands(table: Table, emitter: Emission, half: str, side: Side) -> Lit:
     return table.clauses.either([table.pans[emitter, side], *centre])
 
 
-def _strips(table: Table) -> Iterator[Edge]:
-    for strip in table.rig.strips:
-        emitter = Emission("strip", strip)
-        inlet, taken = table.rig.feed(strip)
-        for outlet, start in product(table.rig.ways_out(emitter), taken):
-            for side in table.rig.outlets[outlet].sides:
-                lands = _lands(table, emitter, start if len(taken) == 2 else "whole", side)
-                given = table.clauses.both(table.goes[emitter, outlet], lands)
-                yield Edge(("inlet", inlet, start), ("outlet", outlet, side), given)
+def _strip(table: Table, strip: Spot) -> Iterator[Edge]:
+    emitter = Emission("strip", strip)
+    inlet, taken = table.rig.feed(strip)
+    for outlet, start in product(table.rig.ways_out(emitter), taken):
+        for side in table.rig.outlets[outlet].sides:
+            lands = _lands(table, emitter, start if len(taken) == 2 else "whole", side)
+            given = table.clauses.both(table.goes[emitter, outlet], lands)
+            yield Edge(("inlet", inlet, start), ("outlet", outlet, side), given)
 
 
 def _fixed(table: Table) -> Iterator[Edge]:
@@ -131,7 +147,7 @@ def share_strips(table: Table) -> None:
         strips = [strip for strip in rig.strips if strip.box == box]
         for part in wish.separate:
             here = [table.lives[part, engine] for engine in rig.engines if engine.box == box]
-            clauses.clause(*here, *(table.enters(part, strip) for strip in strips))
+            clauses.clause(*here, *(table.heard_over(part, strip) for strip in strips))
         for strip in strips:
             clauses.between(0, 1, (table.enters(part, strip) for part in wish.separate))
 

@@ -33,6 +33,8 @@ def _once(table: Table, wanted: Wanted) -> None:
             if amount == wanted.amount and wanted.at in (None, emitter.spot.box):
                 way = passes if emitter.of == "engine" else table.into(left, emitter.spot)
                 had.append(table.clauses.both(way, lit))
+                if emitter.of == "strip":
+                    table.clauses.forbid(passes, lit, -table.heard_over(wanted.part, emitter.spot))
             else:
                 table.clauses.forbid(passes, lit)
     if wanted.amount:

@@ -121,4 +121,4 @@ def match(table: Table) -> None:
             for strip in here:
                 clauses.clause(-table.enters(part, strip), *works)
         inside = (clauses.both(table.lives[part, e], table.inside(layer, e)) for e in rig.engines)
-        clauses.clause(*(table.enters(part, strip) for strip in owned), *inside)
+        clauses.clause(*(table.heard_over(part, strip) for strip in owned), *inside)

@@ -34,6 +34,7 @@ class Table:
         self.keys: dict[tuple[Emission, str], Lit] = defaultdict(never)
         self.zero = {engine: clauses.new() for engine in self.rig.engines}
         self.sound: dict[Signal, dict[object, Lit]] = {}
+        self.leads_on: dict[tuple[Spot, Side], Lit] = {}
         self.notes: dict[str, dict[object, Lit]] = {}
         self._open_midi()
         self._open_audio()
@@ -144,6 +145,14 @@ class Table:
     @cached_property
     def _enters(self) -> dict[tuple[str, Spot], Lit]:
         return {}
+
+    def heard_over(self, part: str, strip: Spot) -> Lit:
+        """The part enters the strip and goes on from there to the outlet that is listened to."""
+        both, (inlet, sides) = self.clauses.both, self.rig.feed(strip)
+        return self.clauses.either(
+            both(self.sound[signal]["inlet", inlet, side], self.leads_on[strip, side])
+            for signal, side in product(self.signals(part), sides)
+        )
 
     def passes(self, part: str, emitter: Emission) -> Lit:
         """The part lives on the engine, or enters the strip."""
