@@ -15,6 +15,7 @@ from solver.reading import read_jam
 from solver.rules import RULES
 from solver.search.choices import Choices
 from solver.search.goals import leave_alone
+from solver.search.ground import Ground
 
 TOLD = {"Planned": "planned", "Impossible": "impossible", "Undecided": "undecided"}
 
@@ -32,7 +33,7 @@ def split(path: str, limit: float | None) -> dict[str, object]:
     with timed("read"):
         jam = read_jam(path)
     with timed("build"):
-        choices = Choices(jam)
+        choices = Choices(Ground([jam]))
         for rule in RULES:
             rule.constrain(choices)
         leave_alone(choices)

@@ -4,9 +4,11 @@ from typing import NamedTuple
 
 from solver.flow.followed import Followed
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
 from solver.plans import Plan
 from solver.rules import RULES
 from solver.rules.rule import Rule
+from solver.set_plans import SetPlan
 
 
 class Breach(NamedTuple):
@@ -19,11 +21,26 @@ class Breach(NamedTuple):
 
 def breaches(jam: Jam, plan: Plan) -> tuple[Breach, ...]:
     """Every breach of a plan: audio rules, then MIDI rules, then the drawer and plain wishes, each by number."""
-    followed = Followed(jam, plan)
+    return breaches_of(Followed(jam, plan))
+
+
+def set_breaches(of: JamSet, plan: SetPlan) -> tuple[Breach, ...]:
+    """Every breach of a set's plan, jam by jam; ``where`` begins with the jam's file."""
+    plans = [plan.jams[file].model_copy(update={"cables": plan.cables}) for file in of.files]
+    followed = Followed.together(of.jams.values(), plans)
+    return tuple(
+        breach._replace(where=f"{file}: {breach.where}")
+        for file, one in zip(of.files, followed, strict=True)
+        for breach in breaches_of(one)
+    )
+
+
+def breaches_of(followed: Followed) -> tuple[Breach, ...]:
+    """The same of a plan whose signals are followed, which may be one of a set."""
     return tuple(
         Breach(rule.id, rule.sentence, where) for rule in sorted(RULES, key=_place) for where in rule.breaches(followed)
     )
 
 
 def _place(rule: Rule) -> tuple[int, int]:
-    return "AMDKP".index(rule.id[0]), int(rule.id[1:])
+    return "AMDKPS".index(rule.id[0]), int(rule.id[1:])

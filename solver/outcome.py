@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from solver.plans import Plan
+from solver.set_plans import SetPlan
 
 
 class Progress(NamedTuple):
@@ -35,6 +36,20 @@ class Planned:
 
 
 @dataclass(frozen=True)
+class PlannedSet:
+    """The same for a set: plans of all its jams on one wiring, the best first."""
+
+    plans: tuple[SetPlan, ...]
+    seconds: float
+    stopped: bool = False
+
+    @property
+    def best(self) -> SetPlan:
+        """The plan to use."""
+        return self.plans[0]
+
+
+@dataclass(frozen=True)
 class Impossible:
     """It is proved that no plan meets every intent."""
 
@@ -55,3 +70,4 @@ class InternalError(Exception):
 
 
 Outcome = Planned | Impossible | Undecided
+SetOutcome = PlannedSet | Impossible | Undecided

@@ -14,7 +14,8 @@ import click
 from solver.cli.exits import STOPPED_EARLY, Exit
 from solver.cli.saving import SaveError
 from solver.jam.jam import Jam
-from solver.outcome import Impossible, InternalError, Outcome, Planned, Undecided
+from solver.jam.sets import JamSet
+from solver.outcome import Impossible, InternalError, Outcome, Planned, PlannedSet, SetOutcome, Undecided
 from solver.reading import BadInput
 from solver.sheet.answers import impossible_text, undecided_text
 from solver.sheet.text import NARROWEST, WIDEST
@@ -76,14 +77,14 @@ def answering(as_json: bool) -> Iterator[Answer]:
         answer.give_up("internal error", [f"{type(error).__name__}: {error}"], Exit.OWN_MISTAKE)
 
 
-def give_impossible(answer: Answer, jam: Jam, file: str) -> None:
+def give_impossible(answer: Answer, jam: Jam | JamSet, file: str) -> None:
     """Say that nothing meets every wish."""
     answer.give(
         lambda: impossible_text(jam.title, file, line_width()), lambda: {"title": jam.title, "status": "impossible"}
     )
 
 
-def give_undecided(answer: Answer, jam: Jam, undecided: Undecided) -> None:
+def give_undecided(answer: Answer, jam: Jam | JamSet, undecided: Undecided) -> None:
     """Say that neither a plan nor a proof was found."""
     answer.give(
         lambda: undecided_text(jam.title, line_width(), undecided.stopped),
@@ -91,9 +92,9 @@ def give_undecided(answer: Answer, jam: Jam, undecided: Undecided) -> None:
     )
 
 
-def status_of(outcome: Outcome) -> Exit:
+def status_of(outcome: Outcome | SetOutcome) -> Exit:
     """The exit status of a command that asks for a plan."""
-    if isinstance(outcome, Planned):
+    if isinstance(outcome, Planned | PlannedSet):
         return Exit.WELL
     return Exit.FAILED if isinstance(outcome, Impossible) else Exit.UNDECIDED
 

@@ -5,11 +5,14 @@ from pathlib import Path
 import click
 
 import solver
+from solver.checking import Breach
 from solver.cli.answering import answering, complain, leave
 from solver.cli.exits import Exit
 from solver.cli.options import example
 from solver.flow.own_words import misstated
-from solver.reading import read_jam, read_plan
+from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
+from solver.reading import read_jam_or_set, read_plan, read_set_plan
 from solver.sheet.text import breach_text
 
 WELL = "All is well: the plan keeps every rule.\n"
@@ -20,14 +23,13 @@ WELL = "All is well: the plan keeps every rule.\n"
 @click.argument("plan", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
 def command(file: Path, plan: Path, as_json: bool) -> None:
-    """Follow the signals through the plan in PLAN for the jam in FILE, and list each rule it breaks.
+    """Follow the signals through the plan in PLAN for FILE, a jam or set, and list each rule it breaks.
 
     The plan may have been written or edited by hand.
     """
     with answering(as_json) as answer:
-        jam = read_jam(file)
-        read = read_plan(plan, jam)
-        breaches, notes = solver.check(jam, read), misstated(jam, read)
+        jam = read_jam_or_set(file)
+        breaches, notes = _judged(jam, plan)
         complain(f"Note: {note}" for note in notes)
         answer.give(
             lambda: breach_text(breaches) or WELL,
@@ -41,3 +43,13 @@ def command(file: Path, plan: Path, as_json: bool) -> None:
             },
         )
         leave(Exit.FAILED if breaches else Exit.WELL)
+
+
+def _judged(jam: Jam | JamSet, plan: Path) -> tuple[tuple[Breach, ...], list[str]]:
+    """What is broken, and what the plan says of itself that is not so."""
+    if isinstance(jam, Jam):
+        read = read_plan(plan, jam)
+        return solver.check(jam, read), list(misstated(jam, read))
+    of_set = read_set_plan(plan, jam)
+    notes = [f"{file}: {note}" for file, one in jam.jams.items() for note in misstated(one, of_set.jams[file])]
+    return solver.check(jam, of_set), notes

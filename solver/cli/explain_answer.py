@@ -1,8 +1,9 @@
 """What ``hardpan explain`` answers: why a jam is impossible and what the ways out are, or why its plan is as it is."""
 
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
-from typing import NoReturn
+from typing import NoReturn, TypeVar
 
 import click
 
@@ -11,15 +12,28 @@ from solver.cli.answering import Answer, answering, give_undecided, leave, line_
 from solver.cli.exits import Exit
 from solver.cli.telling import telling
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
 from solver.outcome import Impossible, Undecided
-from solver.reading import line_finder, read_jam, read_wish
+from solver.reading import line_finder, read_jam_or_set, read_wish
 from solver.reasons.explained import Fewer, Instead, WhyImpossible, fewer, instead
+from solver.reasons.set_reasons import WhySetImpossible, WhySetPossible
+from solver.reasons.set_repairs import repaired_set
 from solver.reasons.whys import WhyPossible
 from solver.sheet.edits import Source
 from solver.sheet.explaining import explained_text
 from solver.sheet.reasons_data import explained_data, fewer_data, instead_data, whys_data
+from solver.sheet.set_explaining import (
+    SetSource,
+    set_explained_data,
+    set_explained_text,
+    set_whys_data,
+    set_whys_text,
+)
+from solver.sheet.set_text import set_text
 from solver.sheet.text import plan_text
 from solver.sheet.whys import fewer_text, instead_text, whys_text
+
+R = TypeVar("R")
 
 
 def answer(
@@ -29,7 +43,11 @@ def answer(
     with answering(as_json) as given:
         if [number is not None, why_fewer, wish is not None].count(True) > 1:
             raise click.UsageError("--repair, --fewer and --why-not are asked one at a time.")
-        jam = read_jam(file)
+        jam = read_jam_or_set(file)
+        if isinstance(jam, JamSet):
+            if why_fewer or wish is not None:
+                raise click.UsageError("--fewer and --why-not are asked of one jam; without them, FILE may be a set.")
+            _answer_set(given, jam, file, every=every, number=number, time_limit=time_limit)
         source = Source(str(file), line_finder(file))
         with telling() as tell:
             found: Found | WhyImpossible = Impossible(0)
@@ -71,11 +89,57 @@ def _give(answer: Answer, jam: Jam, found: Found, source: Source, wish: str) -> 
 
 
 def _give_repaired(answer: Answer, why: WhyImpossible, number: int) -> NoReturn:
-    found = why.repaired.repairs
+    repair = _numbered(why.repaired.repairs, number)
+    answer.give(lambda: plan_text(repair.jam, repair.planned, line_width()), repair.planned.best.to_json)
+    leave(Exit.WELL)
+
+
+def _answer_set(
+    answer: Answer, asked: JamSet, file: Path, *, every: bool, number: int | None, time_limit: float
+) -> NoReturn:
+    with telling() as tell:
+        found = solver.explain(asked, every=every, time_limit=time_limit, progress=tell)
+    width = line_width()
+    jams = {name: Source(str(file.parent / name), line_finder(file.parent / name)) for name in asked.files}
+    source = SetSource(str(file), jams)
+    match found:
+        case WhySetImpossible() if number is not None:
+            _give_repaired_set(answer, asked, found, number)
+        case WhySetImpossible():
+            answer.give(
+                lambda: set_explained_text(asked, found, source, width),
+                lambda: set_explained_data(asked, found, source),
+            )
+            leave(Exit.FAILED)
+        case WhySetPossible() if number is not None:
+            raise click.UsageError("--repair is for a set that is impossible; this one can be had.")
+        case WhySetPossible():
+            answer.give(lambda: set_whys_text(asked, found, source, width), lambda: set_whys_data(asked, found))
+            leave(Exit.WELL)
+    give_undecided(answer, asked, found)
+    leave(Exit.UNDECIDED)
+
+
+def _give_repaired_set(answer: Answer, asked: JamSet, why: WhySetImpossible, number: int) -> NoReturn:
+    repair = _numbered(why.repaired.repairs, number)
+    width = line_width()
+    if repair.replug is not None:
+        files, turn = list(asked.files), repair.replug.turn
+        halves = (asked.only(files[:turn]), repair.replug.before), (asked.only(files[turn:]), repair.replug.after)
+        answer.give(
+            lambda: "\n".join(set_text(half, planned, width) for half, planned in halves),
+            lambda: [planned.best.to_json() for _, planned in halves],
+        )
+    assert repair.planned is not None
+    planned, after = repair.planned, repaired_set(asked, repair)
+    answer.give(lambda: set_text(after, planned, width), planned.best.to_json)
+    leave(Exit.WELL)
+
+
+def _numbered(found: Sequence[R], number: int) -> R:
+    """The way out with a number, counted from 1."""
     if not found:
         raise click.UsageError("--repair: no way out was found in the time given.")
     if number > len(found):
         raise click.UsageError(f"--repair takes a number from 1 to {len(found)}: so many ways out were found.")
-    repair = found[number - 1]
-    answer.give(lambda: plan_text(repair.jam, repair.planned, line_width()), repair.planned.best.to_json)
-    leave(Exit.WELL)
+    return found[number - 1]

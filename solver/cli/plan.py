@@ -1,4 +1,4 @@
-"""``hardpan plan``: the plan for a jam."""
+"""``hardpan plan``: the plan for a jam or a set."""
 
 from pathlib import Path
 from typing import Any
@@ -21,9 +21,11 @@ from solver.cli.options import example, seconds
 from solver.cli.saving import save, target_of
 from solver.cli.telling import telling
 from solver.jam.jam import Jam
-from solver.outcome import Impossible, Outcome, Planned
-from solver.reading import read_jam
+from solver.jam.sets import JamSet
+from solver.outcome import Impossible, Outcome, Planned, PlannedSet, SetOutcome, Undecided
+from solver.reading import read_jam_or_set
 from solver.sheet.answers import STOPPED
+from solver.sheet.set_text import set_text
 from solver.sheet.text import plan_text
 
 MOST_ALTERNATIVES = 99
@@ -44,31 +46,39 @@ def _counted(_: click.Context, __: click.Parameter, number: int) -> int:
 )
 @click.option("--out", metavar="PLAN", type=click.Path(path_type=Path), help="Save the plan in this file, as JSON.")
 def command(file: Path, as_json: bool, alternatives: int, time_limit: float, out: Path | None) -> None:
-    """Plan cables and settings for the jam in FILE, with the fewest cables."""
+    """Plan cables and settings for the jam or set in FILE, with the fewest cables."""
     with answering(as_json) as answer:
         target = target_of(out, file) if out is not None else None
-        jam = read_jam(file)
+        asked = read_jam_or_set(file)
         with telling() as tell:
-            outcome = solver.plan(jam, alternatives=alternatives, time_limit=time_limit, progress=tell)
-        _give(answer, jam, outcome, file, alternatives)
-        if target is not None and isinstance(outcome, Planned):
+            outcome = solver.plan(asked, alternatives=alternatives, time_limit=time_limit, progress=tell)
+        _give(answer, asked, outcome, file, alternatives)
+        if target is not None and isinstance(outcome, Planned | PlannedSet):
             save(target, json_text(outcome.best.to_json()))
         leave(status_of(outcome))
 
 
-def _give(answer: Answer, jam: Jam, outcome: Outcome, file: Path, alternatives: int) -> None:
+def _give(answer: Answer, asked: Jam | JamSet, outcome: Outcome | SetOutcome, file: Path, alternatives: int) -> None:
     width = line_width()
-    if isinstance(outcome, Planned):
+    if isinstance(outcome, Impossible):
+        give_impossible(answer, asked, str(file))
+    elif isinstance(outcome, Undecided):
+        give_undecided(answer, asked, outcome)
+    else:
         if outcome.stopped:
             complain([STOPPED])
-        answer.give(lambda: plan_text(jam, outcome, width), lambda: _as_data(outcome, alternatives))
-    elif isinstance(outcome, Impossible):
-        give_impossible(answer, jam, str(file))
-    else:
-        give_undecided(answer, jam, outcome)
+        answer.give(lambda: _as_text(asked, outcome, width), lambda: _as_data(outcome, alternatives))
 
 
-def _as_data(planned: Planned, alternatives: int) -> dict[str, Any]:
+def _as_text(asked: Jam | JamSet, planned: Planned | PlannedSet, width: int) -> str:
+    if isinstance(asked, JamSet):
+        assert isinstance(planned, PlannedSet)
+        return set_text(asked, planned, width)
+    assert isinstance(planned, Planned)
+    return plan_text(asked, planned, width)
+
+
+def _as_data(planned: Planned | PlannedSet, alternatives: int) -> dict[str, Any]:
     data = planned.best.to_json()
     if alternatives:
         data["alternatives"] = [other.to_json() for other in planned.plans[1:]]

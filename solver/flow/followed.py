@@ -1,5 +1,6 @@
 """A finished plan with its sound, notes and effects followed, each only when a rule asks for it."""
 
+from collections.abc import Iterable
 from functools import cached_property
 
 from solver.flow.effects import Effects
@@ -14,13 +15,24 @@ from solver.plans import Plan, PlannedPart
 class Followed:
     """What a plan does, read from its cables, parts, strips and engines and from the jam's gear alone.
 
-    What a plan leaves out stands as the box files say. Following ends on any plan, also one with loops.
+    What a plan leaves out stands as the box files say. Following ends on any plan, also one with loops. In a set,
+    ``before`` and ``after`` are the jams that are played before this one, and those after it.
     """
 
     def __init__(self, jam: Jam, plan: Plan) -> None:
         self.jam = jam
         self.plan = plan
         self.rig = jam.rig
+        self.before: tuple[Followed, ...] = ()
+        self.after: tuple[Followed, ...] = ()
+
+    @classmethod
+    def together(cls, jams: Iterable[Jam], plans: Iterable[Plan]) -> "tuple[Followed, ...]":
+        """The jams of a set with their plans, in playing order."""
+        every = tuple(cls(jam, plan) for jam, plan in zip(jams, plans, strict=True))
+        for turn, followed in enumerate(every):
+            followed.before, followed.after = every[:turn], every[turn + 1 :]
+        return every
 
     @cached_property
     def parts(self) -> dict[str, PlannedPart]:

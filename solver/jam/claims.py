@@ -18,12 +18,19 @@ from solver.jam.jam import Jam
 class Claim(NamedTuple):
     """One piece of one statement; it says nothing where one of the parts that it speaks of is not there.
 
-    ``piece`` tells the pieces of one statement apart: what it is about, then names.
+    ``piece`` tells the pieces of one statement apart: what it is about, then names. In a set, ``jam`` is the file of
+    the jam that states it.
     """
 
     statement: str
     piece: tuple[str, ...]
     parts: tuple[str, ...] = ()
+    jam: str = ""
+
+    @property
+    def id(self) -> str:
+        """The id of the statement, in a set with the jam's file before it."""
+        return f"{self.jam}:{self.statement}" if self.jam else self.statement
 
 
 def intent_of(jam: Jam, claim: Claim) -> tuple[int, Wish] | None:
@@ -34,25 +41,27 @@ def intent_of(jam: Jam, claim: Claim) -> tuple[int, Wish] | None:
     return place, jam.intents[place]
 
 
-def claims(jam: Jam) -> tuple[Claim, ...]:
-    """Every claim of a jam in file order, parts before intents."""
-    return tuple(_claims(jam))
+def claims(jam: Jam, file: str = "") -> tuple[Claim, ...]:
+    """Every claim of a jam in file order, parts before intents; of a set's jam, with its file."""
+    return tuple(claim._replace(jam=file) for claim in _claims(jam))
 
 
 def in_force(kept: Iterable[Claim]) -> frozenset[Claim]:
     """Those that say something: all parts that they speak of are there, of a layer at least two."""
     listed = frozenset(kept)
-    there = {claim.parts[0] for claim in listed if claim.piece[0] == "part"}
-    return frozenset(
-        claim
-        for claim in listed
-        if there.issuperset(claim.parts) and (claim.piece[0] != "layer" or len(there.intersection(claim.piece[1:])) > 1)
-    )
+    there = {(claim.jam, claim.parts[0]) for claim in listed if claim.piece[0] == "part"}
+
+    def speaks(claim: Claim) -> bool:
+        layer = claim.piece[1:] if claim.piece[0] == "layer" else ()
+        left = sum((claim.jam, part) in there for part in layer)
+        return all((claim.jam, part) in there for part in claim.parts) and (not layer or left > 1)
+
+    return frozenset(filter(speaks, listed))
 
 
 def statements(kept: Iterable[Claim]) -> tuple[str, ...]:
     """The ids of the statements, each once and in the given order; one stands for all above it."""
-    ids = dict.fromkeys(claim.statement for claim in kept)
+    ids = dict.fromkeys(claim.id for claim in kept)
     return tuple(name for name in ids if not any(other.startswith(f"{name}.") for other in ids))
 
 

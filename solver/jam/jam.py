@@ -129,6 +129,10 @@ class Jam(Strict):
         stated = (intent.source for _, intent in self.stated(Play) if any(part in layer for part in intent.play))
         return tuple(dict.fromkeys(stated)) or (self.leader,)
 
+    def may_hold(self, engine: Spot) -> bool:
+        """Whether a part may live on the engine; in a set, none does on a box that only other jams use."""
+        return engine.box in self.boxes
+
     @cached_property
     def shunned(self) -> frozenset[int]:
         """The channels that an intent avoids."""

@@ -10,9 +10,10 @@ from solver.gear.words import DUCKING
 from solver.jam.claims import Claim, in_force
 from solver.jam.intents import Avoid, Keep, Layer, Play, Separate, Shunned, Treat, Wish
 from solver.jam.jam import MOST_CABLES, Jam
+from solver.jam.sets import TableJam
 
 
-class Loosened(Jam):
+class Loosened(TableJam):
     """A jam of which some claims are left out. ``anyone`` has the parts that a track of any box may play now."""
 
     anyone: frozenset[str] = frozenset()
@@ -97,8 +98,9 @@ def _without(jam: Jam, kept: frozenset[Claim], claims: Collection[Claim], asked:
         cables=_drawer(jam, kept),
         parts=parts,
         intents=(*intents, *asked),  # type: ignore[arg-type]  # a question is no intent of a file
-        recall={},
+        recall=jam.recall,
         anyone=frozenset(part for name in dropped for part in jam.layer_of(name)),
+        guests=jam.guests if isinstance(jam, TableJam) else frozenset(),
     )
     made.__dict__["rig"] = jam.rig
     return made

@@ -8,13 +8,17 @@ from typing import TYPE_CHECKING
 from solver.gear.box import Box
 from solver.jam.intents import Avoid, Keep
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
 from solver.plans import Plan
 from solver.reading.files import text_of
 from solver.reading.jams import box_at, jam_at
 from solver.reading.lines import line_of, lines
-from solver.reading.plans import plan_at
+from solver.reading.plans import plan_at, set_plan_at
 from solver.reading.problems import BadInput, Path, Problem, key_text
+from solver.reading.sets import is_set, set_at, set_from
+from solver.reading.source import toml_source
 from solver.reading.wishes import wish_in
+from solver.set_plans import SetPlan
 
 if TYPE_CHECKING:
     from solver.reading.asked import Request
@@ -30,7 +34,10 @@ __all__ = [
     "read_box",
     "read_changed",
     "read_jam",
+    "read_jam_or_set",
     "read_plan",
+    "read_set",
+    "read_set_plan",
     "read_wish",
 ]
 
@@ -42,6 +49,25 @@ def read_jam(path: str | os.PathLike[str]) -> Jam:
         BadInput: anything in any of these files is wrong; it lists everything that is.
     """
     return jam_at(os.fspath(path))
+
+
+def read_set(path: str | os.PathLike[str]) -> JamSet:
+    """Read a set file, the jam files that it names, and their box files.
+
+    Raises:
+        BadInput: anything in any of these files is wrong, or jams disagree about a box or a slot.
+    """
+    return set_at(os.fspath(path))
+
+
+def read_jam_or_set(path: str | os.PathLike[str]) -> Jam | JamSet:
+    """Read a file that may be a jam's or a set's.
+
+    Raises:
+        BadInput: anything in it, or in a file that it names, is wrong.
+    """
+    data, source = toml_source(os.fspath(path), "a jam or set file")
+    return set_from(data, source) if is_set(data) else jam_at(os.fspath(path))
 
 
 def read_box(path: str | os.PathLike[str]) -> Box:
@@ -62,6 +88,15 @@ def read_plan(path: str | os.PathLike[str], jam: Jam) -> Plan:
         BadInput: the file is no plan, or names what is not on the jam's table.
     """
     return plan_at(os.fspath(path), jam)
+
+
+def read_set_plan(path: str | os.PathLike[str], of: JamSet) -> SetPlan:
+    """Read a plan file for a set.
+
+    Raises:
+        BadInput: the file is no plan of a set, or names what is not on its table.
+    """
+    return set_plan_at(os.fspath(path), of)
 
 
 def read_changed(path: str | os.PathLike[str], requests: "Iterable[Request]") -> "Changed":

@@ -127,7 +127,7 @@ def _refuse_other_kinds(data: dict[str, Any], source: Source, wanted: type[Box] 
     own: type[Strict] = wanted
     other: type[Strict] = Jam if wanted is Box else Box
     if "jams" in data and not (keys_of(Jam).keys() - {"title"}) & data.keys():
-        raise BadInput([source.problem(("jams",), "this is a set; hardpan plans one jam at a time")])
+        raise BadInput([source.problem(("jams",), "this is a set; here hardpan takes one jam")])
     strangers = [key for key in data if key in keys_of(other) and key not in keys_of(own)]
     telling = next((key for key in strangers if key != "title"), "title")
     if strangers and not any(key in keys_of(own) for key in data if key != "name"):

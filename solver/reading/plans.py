@@ -6,10 +6,12 @@ from functools import cached_property
 from solver.gear.box_faults import one_of
 from solver.gear.words import Fault, Spot, quoted
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
 from solver.plans import Plan, PlannedEngine, PlannedPart, PlannedStrip
 from solver.reading.checking import Checked
 from solver.reading.problems import BadInput, Path, in_order
 from solver.reading.source import json_source
+from solver.set_plans import SetPlan
 
 
 def plan_at(file: str, jam: Jam) -> Plan:
@@ -24,7 +26,7 @@ def plan_at(file: str, jam: Jam) -> Plan:
     """
     data, source = json_source(file, "a plan file")
     if isinstance(data, dict) and "jams" in data:
-        raise BadInput([source.problem(("jams",), "this is the plan of a set; hardpan reads one jam at a time")])
+        raise BadInput([source.problem(("jams",), "this is the plan of a set; it goes with the set's file")])
     if isinstance(data, dict):
         data.pop("alternatives", None)
     checked = Checked(Plan, data, source)
@@ -33,6 +35,39 @@ def plan_at(file: str, jam: Jam) -> Plan:
     if checked.value is None or checked.problems:
         raise BadInput(in_order(checked.problems))
     return checked.value
+
+
+def set_plan_at(file: str, of: JamSet) -> SetPlan:
+    """The plan of a set in a file; of one with alternatives, the best.
+
+    Raises:
+        BadInput: the file cannot be read, is no plan of a set, or names what is not on the table.
+    """
+    data, source = json_source(file, "a plan file")
+    if isinstance(data, dict) and "jams" not in data:
+        raise BadInput([source.problem((), "this is the plan of one jam; a set's has a plan for each jam under jams")])
+    if isinstance(data, dict):
+        data.pop("alternatives", None)
+    checked = Checked(SetPlan, data, source)
+    if checked.value is not None:
+        checked.add(_set_faults(of, checked.value))
+    if checked.value is None or checked.problems:
+        raise BadInput(in_order(checked.problems))
+    return checked.value
+
+
+def _set_faults(of: JamSet, plan: SetPlan) -> Iterator[Fault]:
+    for name in plan.jams:
+        yield from _unknown(name, tuple(of.files), ("jams", name), "a jam of this set")
+    for name in of.files:
+        if name not in plan.jams:
+            yield Fault(("jams",), f"no plan of {quoted(name)}", "a plan for each jam of the set")
+    for name, jam in of.jams.items():
+        if name in plan.jams:
+            faults = _Table(jam).faults(plan.jams[name])
+            yield from (fault._replace(path=("jams", name, *fault.path)) for fault in faults)
+    whole = next(iter(of.jams.values()))
+    yield from _Table(whole).faults(Plan(title=plan.title, cables=plan.cables, parts={}, settings=plan.settings))
 
 
 class _Table:

@@ -8,7 +8,8 @@ labelled with a conflict among the others, found by leaving out larger and small
 from __future__ import annotations
 
 from collections import Counter, deque
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import zip_longest
 from typing import NamedTuple
 
 from solver.jam.claims import Claim, in_force, statements
@@ -104,7 +105,7 @@ def _every(trial: Trial) -> Iterator[Conflict]:
                 waiting.append(more)
 
 
-def _first_of_their_kind(jam: Jam, claims: Iterable[Claim]) -> list[Claim]:
+def _first_of_their_kind(stated: Mapping[str, Jam], claims: Iterable[Claim]) -> list[Claim]:
     """That parts are there: first one part of each layer and of each kind of wish, then the second ones, and so on.
 
     What comes last is left out first, so most of what repeats a wish is left out at once.
@@ -113,8 +114,8 @@ def _first_of_their_kind(jam: Jam, claims: Iterable[Claim]) -> list[Claim]:
     ranked: list[tuple[int, Claim]] = []
     for claim in claims:
         if claim.piece[0] == "part":
-            name = claim.parts[0]
-            kinds = (jam.layer_of(name), (jam.parts[name].on, _wishes(jam, name)))
+            name, jam = claim.parts[0], stated[claim.jam]
+            kinds = ((claim.jam, jam.layer_of(name)), (claim.jam, jam.parts[name].on, _wishes(jam, name)))
             ranked.append((min(seen[kind] for kind in kinds), claim))
             seen.update(kinds)
     return [claim for _, claim in sorted(ranked, key=lambda pair: pair[0])]
@@ -123,7 +124,8 @@ def _first_of_their_kind(jam: Jam, claims: Iterable[Claim]) -> list[Claim]:
 def _telling(claims: Sequence[Claim]) -> Iterator[Claim]:
     """The claims without those that a part is there of which another claim speaks: leaving that out leaves out less."""
     for claim in claims:
-        if claim.piece[0] != "part" or not any(other != claim and claim.parts[0] in other.parts for other in claims):
+        others = (other for other in claims if other != claim and other.jam == claim.jam)
+        if claim.piece[0] != "part" or not any(claim.parts[0] in other.parts for other in others):
             yield claim
 
 
@@ -156,9 +158,9 @@ def _needed(trial: Trial, open_: Sequence[Claim], given: Sequence[Claim]) -> tup
 
 def _some_parts(trial: Trial, kept: Claims, others: Sequence[Claim]) -> list[Claim]:
     """That parts are there: few that fail, where a guess finds them; else all, those that repeat others last."""
-    parts = [claim for claim in _first_of_their_kind(trial.jam, trial.claims) if claim in kept]
-    for names in _guesses(trial.jam):
-        few = [claim for claim in parts if claim.parts[0] in names]
+    parts = [claim for claim in _first_of_their_kind(trial.stated, trial.claims) if claim in kept]
+    for names in _guesses(trial.stated):
+        few = [claim for claim in parts if (claim.jam, claim.parts[0]) in names]
         if len(few) < len(parts):
             try:
                 if trial.fails([*few, *others]):
@@ -170,8 +172,15 @@ def _some_parts(trial: Trial, kept: Claims, others: Sequence[Claim]) -> list[Cla
     return parts
 
 
-def _guesses(jam: Jam) -> Iterator[set[str]]:
-    """Parts among which a conflict is often found: those of one box; one of each kind of wish; one of each layer."""
+def _guesses(stated: Mapping[str, Jam]) -> Iterator[set[tuple[str, str]]]:
+    """Parts among which a conflict is often found, each with its jam."""
+    by_jam = [[{(file, name) for name in names} for names in _guesses_of(jam)] for file, jam in stated.items()]
+    for guess in zip_longest(*by_jam, fillvalue=set[tuple[str, str]]()):
+        yield set().union(*guess)
+
+
+def _guesses_of(jam: Jam) -> Iterator[set[str]]:
+    """Parts of one box; one of each kind of wish; one of each layer."""
     keys = {want.key for want in jam.wanted if want.key is not None}
     homes = {name: (part.on or "").partition("/")[0] for name, part in jam.parts.items()}
     for box in dict.fromkeys(homes.values()):

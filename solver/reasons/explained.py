@@ -76,7 +76,7 @@ def explained(
         try:
             trial = Trial(jam, clock, tell=_telling(report, "conflicts", clock))
             if trial.fails(trial.claims):
-                return _why_impossible(trial, every, report)
+                return _why_impossible(jam, trial, every, report)
         except NotDecidedError:
             return Undecided(clock.spent, clock.stopped)
         outcome = ask(jam, 0, clock.left, report)
@@ -131,7 +131,7 @@ def instead(
         return Instead(wished, before, None, Clash(conflict, known_facts(trial, conflict.claims)))
 
 
-def _why_impossible(trial: Trial, every: bool, report: Report | None) -> WhyImpossible:
+def _why_impossible(jam: Jam, trial: Trial, every: bool, report: Report | None) -> WhyImpossible:
     """Explain a jam of which it is known that all its claims together fail."""
     clock = trial.clock
 
@@ -150,7 +150,7 @@ def _why_impossible(trial: Trial, every: bool, report: Report | None) -> WhyImpo
         tuple(Clash(conflict, known_facts(looking, conflict.claims)) for conflict in group)
         for group in unrelated(confirmed)
     )
-    repaired = repairs(trial.jam, confirmed, share(REPAIR_SECONDS), _telling(report, "repairs", clock))
+    repaired = repairs(jam, confirmed, share(REPAIR_SECONDS), _telling(report, "repairs", clock))
     return WhyImpossible(groups, found.all and len(confirmed) == len(found.conflicts), repaired, clock.spent)
 
 

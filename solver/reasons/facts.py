@@ -6,14 +6,14 @@ added until the conflict is gone, which tells how many it needs.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 
 from solver.gear.words import Spot
 from solver.jam.claims import Claim
 from solver.jam.jam import Jam
 from solver.reasons.box_facts import box_facts
-from solver.reasons.easing import Fact
+from solver.reasons.easing import Ease, Fact
 from solver.reasons.trial import NotDecidedError, TooManyReadingsError, Trial
 from solver.reasons.wish_facts import counted_facts, wish_facts
 
@@ -35,17 +35,29 @@ def facts(trial: Trial, claims: Iterable[Claim]) -> Iterator[Fact]:
     Raises:
         OutOfTimeError: time is up before all are known.
     """
-    jam, listed = trial.jam, tuple(claims)
-    for ease in (*counted_facts(jam, listed), *box_facts(jam), *wish_facts(jam, listed)):
+    listed = tuple(claims)
+    for jam, ease in _eases(trial, listed):
         if ease.eased is None:
             yield ease.fact
             continue
-        fact, eased_jam = ease.fact, jam
-        steps = [eased_jam := ease.eased(eased_jam) for _ in range(MOST_ADDED if fact.has is not None else 1)]
+        fact, steps = ease.fact, [trial]
+        for _ in range(MOST_ADDED if fact.has is not None else 1):
+            steps.append(steps[-1].within(ease.eased))
         with suppress(TooManyReadingsError):
-            if not trial.within(steps[-1]).fails(listed):
-                enough = (n for n, eased in enumerate(steps, 1) if not trial.within(eased).fails(listed))
+            if not steps[-1].fails(listed):
+                enough = (n for n, eased in enumerate(steps[1:], 1) if not eased.fails(listed))
                 yield fact if fact.has is None else _counted(jam, fact, fact.has + next(enough), listed)
+
+
+def _eases(trial: Trial, listed: Sequence[Claim]) -> Iterator[tuple[Jam, Ease]]:
+    """What could be eased for each jam, in its own words; what all jams have in common once."""
+    told: set[str] = set()
+    for file, jam in trial.stated.items():
+        own = [claim for claim in listed if claim.jam == file]
+        for ease in (*counted_facts(jam, own), *box_facts(jam), *wish_facts(jam, own)):
+            if ease.fact.sentence not in told:
+                told.add(ease.fact.sentence)
+                yield jam, ease
 
 
 def _counted(jam: Jam, fact: Fact, needs: int, claims: Iterable[Claim]) -> Fact:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import combinations
+from typing import TypeVar
 
 from solver.jam.claims import Claim, claims, in_force
 from solver.jam.intents import Keep, Wish
@@ -16,6 +17,7 @@ from solver.search.clock import Clock
 from solver.search.planner import is_possible
 
 Tell = Callable[[], None]
+R = TypeVar("R")
 
 MOST_READINGS = 16
 """How many ways to read what is left out are tried at most, unless more are asked for."""
@@ -36,10 +38,10 @@ class TooManyReadingsError(NotDecidedError):
 
 
 class Trial:
-    """One jam, of which any claims can be left out, and what else is asked of its plan.
+    """One jam, or several on one wiring, of which any claims can be left out, and what else is asked of their plan.
 
     Args:
-        jam: What is stated.
+        stated: What is stated: a jam, or the jams of a set by their files, which have the same boxes.
         clock: How long all trials together may take.
         asked: What is asked besides, and never left out; it speaks of no part, or only while that is there.
         most_cables: How many cables the plan may use.
@@ -48,19 +50,19 @@ class Trial:
 
     def __init__(
         self,
-        jam: Jam,
+        stated: Jam | Mapping[str, Jam],
         clock: Clock,
         *,
         asked: Sequence[Wish] = (),
         most_cables: int | None = None,
         tell: Tell = lambda: None,
     ) -> None:
-        self.jam = jam
+        self.stated = {"": stated} if isinstance(stated, Jam) else dict(stated)
         self.clock = clock
         self.tell = tell
         self.asked = tuple(asked)
         self.most_cables = most_cables
-        self.claims = claims(jam)
+        self.claims = tuple(claim for file, jam in self.stated.items() for claim in claims(jam, file))
         self._known: dict[object, bool] = {}
 
     def fails(self, kept: Collection[Claim], most_readings: int = MOST_READINGS) -> bool:
@@ -81,34 +83,43 @@ class Trial:
         return self._known[key]
 
     @cached_property
-    def _twins(self) -> dict[str, object]:
+    def _twins(self) -> dict[tuple[str, str], object]:
         """What is stated of each part that has only a place, a sound and amounts: such parts can change places."""
-        jam = self.jam
+        return {
+            (file, name): (part.on, part.sound, tuple(want[1:5] for want in jam.wanted if want.part == name))
+            for file, jam in self.stated.items()
+            for name, part in jam.parts.items()
+            if name in self._plain(file, jam)
+        }
+
+    def _plain(self, file: str, jam: Jam) -> set[str]:
         alone = {name for name in jam.parts if len(jam.layer_of(name)) == 1}
         alone -= {want.key for want in jam.wanted if want.key is not None} | {_part_of(wish) for wish in self.asked}
         for claim in self.claims:
-            alone -= set() if claim.piece[0] in PLAIN else set(claim.parts)
-        return {
-            name: (part.on, part.sound, tuple(want[1:5] for want in jam.wanted if want.part == name))
-            for name, part in jam.parts.items()
-            if name in alone
-        }
+            alone -= set() if claim.piece[0] in PLAIN or claim.jam != file else set(claim.parts)
+        return alone
 
     @cached_property
     def _wants(self) -> dict[tuple[str, ...], tuple[object, ...]]:
         """What each claim of an amount wants, whatever part wants it."""
-        return {(w.statement, "treat", w.part, w.effect): w[1:5] for w in self.jam.wanted}
+        return {
+            (file, want.statement, "treat", want.part, want.effect): want[1:5]
+            for file, jam in self.stated.items()
+            for want in jam.wanted
+        }
 
     def _shape(self, kept: frozenset[Claim]) -> object:
         """What two sets of claims have in common if parts that can change places are all that tells them apart."""
-        others, stated = set[Claim](), defaultdict[str, list[tuple[object, ...]]](list)
+        others, stated = set[Claim](), defaultdict[tuple[str, str], list[tuple[object, ...]]](list)
         for claim in kept:
-            name = claim.parts[0] if claim.parts and claim.parts[0] in self._twins else None
+            name = (claim.jam, claim.parts[0]) if claim.parts and (claim.jam, claim.parts[0]) in self._twins else None
             if name is None:
                 others.add(claim)
             else:
-                stated[name].append(self._wants.get((claim.statement, *claim.piece), claim.piece[:1]))
-        shapes = Counter((self._twins[name], frozenset(Counter(said).items())) for name, said in stated.items())
+                stated[name].append(self._wants.get((claim.jam, claim.statement, *claim.piece), claim.piece[:1]))
+        shapes = Counter(
+            (name[0], self._twins[name], frozenset(Counter(said).items())) for name, said in stated.items()
+        )
         return frozenset(others), frozenset(shapes.items())
 
     def confirm(self, kept: Collection[Claim]) -> None:
@@ -119,40 +130,49 @@ class Trial:
             OutOfTimeError: the time is up.
         """
         if not self._decided(in_force(kept), MOST_READINGS, presolve=False):
-            said = ", ".join(claim.statement for claim in self.claims if claim in kept)
+            said = ", ".join(claim.id for claim in self.claims if claim in kept)
             raise InternalError(f"a conflict that one search has proved has a plan in another: {said}")
 
-    def jams(self, kept: Collection[Claim]) -> Iterator[Jam]:
-        """The jams that these claims alone can mean, in the order in which they are tried."""
+    def jams(self, kept: Collection[Claim]) -> Iterator[list[Jam]]:
+        """What these claims alone can mean, each as the jams of it, in the order in which they are tried."""
         stated = in_force(kept)
-        for way in _ways(readings(self.jam, stated, self.claims)):
+        for way in _ways(self._readings(stated)):
             yield self._read(stated, way)
 
     def timed(self, clock: Clock, tell: Tell) -> Trial:
         """The same trial by another clock, with all that is known."""
-        same = Trial(self.jam, clock, asked=self.asked, most_cables=self.most_cables, tell=tell)
+        same = Trial(self.stated, clock, asked=self.asked, most_cables=self.most_cables, tell=tell)
         same._known = self._known
         return same
 
-    def within(self, jam: Jam) -> Trial:
-        """The same trial on a changed jam, which may have other claims, with nothing known yet."""
-        return Trial(jam, self.clock, asked=self.asked, most_cables=self.most_cables, tell=self.tell)
+    def within(self, change: Callable[[Jam], Jam]) -> Trial:
+        """The same trial on changed jams, which may have other claims, with nothing known yet."""
+        changed = {file: change(jam) for file, jam in self.stated.items()}
+        return Trial(changed, self.clock, asked=self.asked, most_cables=self.most_cables, tell=self.tell)
+
+    def _readings(self, kept: frozenset[Claim]) -> list[tuple[str, Reading]]:
+        """What may hold or not, jam by jam."""
+        return [
+            (file, one)
+            for file, jam in self.stated.items()
+            for one in readings(jam, _own(kept, file), _own(self.claims, file))
+        ]
 
     def _decided(self, kept: frozenset[Claim], most_readings: int, presolve: bool = True) -> bool:
-        open_ = readings(self.jam, kept, self.claims)
+        open_ = self._readings(kept)
 
-        def possible(way: Collection[Reading], of_sound: bool) -> bool:
+        def possible(way: Collection[tuple[str, Reading]], of_sound: bool) -> bool:
             if self.clock.over:
                 raise OutOfTimeError
             self.tell()
-            jam = self._read(kept, way)
-            found = is_possible(jam, self.clock, most_cables=self.most_cables, presolve=presolve, of_sound=of_sound)
+            jams = self._read(kept, way)
+            found = is_possible(jams, self.clock, most_cables=self.most_cables, presolve=presolve, of_sound=of_sound)
             if found is None:
                 raise OutOfTimeError
             return found
 
         if 2 ** len(open_) > MOST_READINGS:
-            of_sound = [one for one in open_ if isinstance(one, Claim) and one.piece[0] == "stereo"]
+            of_sound = [one for one in open_ if isinstance(one[1], Claim) and one[1].piece[0] == "stereo"]
             if not any(possible(way, of_sound=True) for way in _ways(of_sound)):
                 return True
         for tried, way in enumerate(_ways(open_)):
@@ -162,14 +182,24 @@ class Trial:
                 return False
         return True
 
-    def _read(self, kept: frozenset[Claim], way: Collection[Reading]) -> Jam:
-        """The jam without the claims that are not kept, of which some may hold all the same."""
-        there = {claim.parts[0] for claim in kept if claim.piece[0] == "part"}
-        asked = [wish for wish in self.asked if _part_of(wish) in there | {None}]
-        return loosened(self.jam, kept, self.claims, way, asked)
+    def _read(self, kept: frozenset[Claim], way: Collection[tuple[str, Reading]]) -> list[Jam]:
+        """The jams without the claims that are not kept, of which some may hold all the same."""
+        read: list[Jam] = []
+        for file, jam in self.stated.items():
+            own = _own(kept, file)
+            there = {claim.parts[0] for claim in own if claim.piece[0] == "part"}
+            asked = [wish for wish in self.asked if _part_of(wish) in there | {None}]
+            mine = [one for of, one in way if of == file]
+            read.append(loosened(jam, own, _own(self.claims, file), mine, asked))
+        return read
 
 
-def _ways(open_: Sequence[Reading]) -> Iterator[tuple[Reading, ...]]:
+def _own(claims: Iterable[Claim], file: str) -> tuple[Claim, ...]:
+    """The claims of one jam."""
+    return tuple(claim for claim in claims if claim.jam == file)
+
+
+def _ways(open_: Sequence[R]) -> Iterator[tuple[R, ...]]:
     """Every choice of what is left open: none of it, all of it, and what is between."""
     yield ()
     if open_:

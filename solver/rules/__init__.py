@@ -7,6 +7,7 @@ from solver.rules.notes import EnginesListen, NoStrayNotes, TracksSend
 from solver.rules.plugs import AudioPlugs, Drawer, MidiPlugs
 from solver.rules.rule import Rule
 from solver.rules.sound import AloneCopies, AloneSums, CablesCarry, NoSoundLoops, Outlets
+from solver.rules.stored import SameForAll
 from solver.rules.strips import Apart, OneStrip
 from solver.rules.tracks import Matches, OneTrack, ProgramChanges, Shifts
 from solver.rules.wishes import Avoids, Keeps, LivesWhere
@@ -39,5 +40,6 @@ RULES: tuple[Rule, ...] = (
     Matches(),
     Drawer(),
     Keeps(),
+    SameForAll(),
 )
 """Every rule, in the order in which they are posted."""

@@ -22,7 +22,7 @@ class ClockReaches(Rule):
         ports, clock = choices.rig.ports, choices.clock
         for port, gear in ports.items():
             if gear.clock and gear.sends and gear.way != "thru" and port.box == choices.jam.leader:
-                clock.source("clock", Pass("out of", port), YES)
+                clock.source(choices.jam.leader, Pass("out of", port), YES)
             for source in (Spot(port.box, name) for name in gear.passes_on):
                 if gear.clock and ports[source].clock:
                     clock.edge(Pass("into", source), Pass("out of", port), YES)
@@ -31,7 +31,7 @@ class ClockReaches(Rule):
                 clock.edge(Pass("out of", hop.start), Pass("into", hop.end), hop.given)
         for _, intent in choices.jam.stated(Clock):
             for box in (box for box in intent.clock if box != choices.jam.leader):
-                came = (clock.present("clock", Pass("into", port)) for port in ports if port.box == box)
+                came = (clock.present(choices.jam.leader, Pass("into", port)) for port in ports if port.box == box)
                 choices.model.clause(*came)
 
     def breaches(self, followed: Followed) -> Iterator[str]:

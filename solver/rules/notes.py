@@ -129,9 +129,17 @@ class NoStrayNotes(Rule):
             elif sounding and not silent:
                 yield f"{engine} has no part and sounds for {_tracks(followed, sounding)}, its level is up"
             elif silent and not sounding:
-                yield f"{engine} has no part and nothing plays it, its level is at zero"
+                if not _is_needed_elsewhere(followed, engine):
+                    yield f"{engine} has no part and nothing plays it, its level is at zero"
             elif silent:
                 yield from _other_ways(followed, engine, gear)
+
+
+def _is_needed_elsewhere(followed: Followed, engine: Spot) -> bool:
+    """Whether a level that its box stores for itself must be at zero for another jam of the set."""
+    others = (*followed.before, *followed.after)
+    stores = followed.rig.engines[engine].memory("level") == "box"
+    return stores and any(other.notes.sounding[engine] and not other.tenants.get(engine) for other in others)
 
 
 def _undisturbed(choices: Choices, engine: Spot, part: str) -> None:
@@ -158,6 +166,11 @@ def _other_ways(followed: Followed, engine: Spot, gear: Engine) -> Iterator[str]
         yield f"{engine} is at level zero, it could be off"
         return
     struck = set(followed.notes.arriving[engine.box].values())
+    if gear.memory("channel") == "box":
+        for other in (*followed.before, *followed.after):
+            if engine in other.tenants and engine not in other.notes.inside:
+                return
+            struck |= set(other.notes.arriving[engine.box].values())
     free = [channel for channel in followed.jam.quiet_options(gear) if not _is_struck(channel, struck)]
     if free:
         yield f"{engine} is at level zero, it could listen to channel {free[0]} where nothing is sent"

@@ -132,7 +132,11 @@ class LivesWhere(Rule):
         for name, part in choices.jam.parts.items():
             for engine, gear in choices.rig.engines.items():
                 elsewhere = part.on is not None and part.on not in (engine.box, str(engine))
-                if elsewhere or (part.sound is not None and part.sound != gear.sound):
+                if (
+                    not choices.jam.may_hold(engine)
+                    or elsewhere
+                    or (part.sound is not None and part.sound != gear.sound)
+                ):
                     choices.model.forbid(choices.lives(name, engine))
             choices.model.exactly_one(choices.lives(name, engine) for engine in choices.rig.engines)
 
@@ -140,6 +144,8 @@ class LivesWhere(Rule):
         """Yield parts on another box or engine, or with another kind of sound."""
         for part, home in followed.homes.items():
             stated = followed.jam.parts[part]
+            if not followed.jam.may_hold(home):
+                yield f"{part} lives on {home}, a box that this jam does not use"
             if stated.on is not None and stated.on != (home.box if stated.on in followed.jam.boxes else str(home)):
                 yield f"{part} lives on {home}, you want it on {stated.on}"
             sound = followed.rig.engines[home].sound

@@ -2,24 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Any
 
-from pydantic import Field
-
-from solver.gear.words import DUCKING, SETTINGS, Allowed, Name, Strict
+from solver.gear.words import DUCKING, SETTINGS
 from solver.jam.intents import KEEP_FORMS
 
 Schema = dict[str, Any]
-
-FileName = Annotated[str, Field(strict=True, min_length=1), Allowed("a file in quotes, relative to this file")]
-
-
-class SetFile(Strict):
-    """Several jams for one evening, in their order."""
-
-    title: Name
-    jams: Annotated[tuple[FileName, ...], Field(min_length=1), Allowed("a list of at least one jam file")]
-
 
 A_BOX_FILE: Schema = {"type": "string", "minLength": 1}
 """What a jam file has under the name of a box."""

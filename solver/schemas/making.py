@@ -13,8 +13,9 @@ from pydantic import BaseModel
 from solver.gear.box import Box
 from solver.jam.intents import KINDS
 from solver.jam.jam import Jam
+from solver.jam.sets import SetFile
 from solver.schemas import Kind
-from solver.schemas.files import A_BOX_FILE, AN_EFFECT, BETWEEN_KEYS, NO_SLASH, ONCE, Schema, SetFile
+from solver.schemas.files import A_BOX_FILE, AN_EFFECT, BETWEEN_KEYS, NO_SLASH, ONCE, Schema
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 """How a schema says that it keeps to draft 2020-12."""

@@ -1,4 +1,4 @@
-"""What is alike on a table, so that the search asks how many of it a jam needs and not which.
+"""What is alike on a table, so that the search asks how many of it a jam, or each jam of a set, needs and not which.
 
 Engines of a box that differ in nothing but their name are one engine with room for several parts. Mono strips that
 differ in nothing but their name and jack give way to stand-ins, one for each jack that could feed them; no more of
@@ -7,17 +7,25 @@ in file order.
 """
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterator
+from collections.abc import Callable, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
-from solver.gear.box import Box, Engine, Inlet, Jack, Strip
+from solver.gear.box import Box, Engine, Inlet, Jack, Remembers, Strip
 from solver.gear.cables import BREAKOUT_LEG, AudioPlug
 from solver.gear.rig import Rig
 from solver.gear.words import Side, Spot
 from solver.jam.intents import Avoid, Keep, Match
 from solver.jam.jam import Jam
+
+Tied = Callable[[str, Remembers], bool]
+"""Whether something of a box is tied, so that it is like nothing else."""
+
+
+def nothing_tied(_: str, __: Remembers) -> bool:
+    """What one jam alone says."""
+    return False
 
 
 class Feeder(NamedTuple):
@@ -60,21 +68,22 @@ class Table:
         }
 
 
-def table(jam: Jam) -> Table:
-    """Merge what is alike for a jam."""
-    named = set(_named(jam))
+def table(jams: Sequence[Jam], tied: Tied) -> Table:
+    """Merge what is alike for every jam, but for what is tied; they have the same boxes."""
+    named = {name for jam in jams for name in _named(jam)}
+    tracked = any(True for jam in jams for _ in jam.stated(Match))
     stacks: dict[Spot, tuple[Spot, ...]] = {}
     shelves: list[Shelf] = []
     boxes: dict[str, Box] = {}
-    for name, box in jam.boxes.items():
-        own = _stacks(jam, name, box, named)
+    for name, box in jams[0].boxes.items():
+        own = _stacks(jams, name, box, named, tied)
         stacks |= own
         engines = tuple(engine for engine in box.engines if Spot(name, engine.name) in own)
-        shelved = _shelved(name, box, named, tracked=any(True for _ in jam.stated(Match)))
+        shelved = _shelved(name, box, named, tracked, tied)
         boxes[name] = box.model_copy(update={"engines": engines})
         for place, units in enumerate(shelved):
-            plug = jam.rig.jacks[units[0].jack].jack.plug
-            feeders = _feeders(jam, name, plug)
+            plug = jams[0].rig.jacks[units[0].jack].jack.plug
+            feeders = _feeders(jams, name, plug)
             stand_ins = {Spot(name, f"{place}: {feeder.jack} {feeder.side}"): feeder for feeder in feeders}
             shelves.append(Shelf(tuple(units), stand_ins))
             boxes[name] = _with_stand_ins(boxes[name], units, plug, stand_ins)
@@ -91,14 +100,14 @@ def _named(jam: Jam) -> Iterator[str]:
         yield from (name for name in (keep.keep.engine, keep.keep.strip) if name is not None)
 
 
-def _stacks(jam: Jam, name: str, box: Box, named: set[str]) -> dict[Spot, tuple[Spot, ...]]:
+def _stacks(jams: Sequence[Jam], name: str, box: Box, named: set[str], tied: Tied) -> dict[Spot, tuple[Spot, ...]]:
     linked = {track.plays for track in box.tracks} | {key for thing in (*box.engines, *box.strips) for key in thing.key}
-    wanted = {want.effect for want in jam.wanted}
+    wanted = {want.effect for jam in jams for want in jam.wanted}
     alike: dict[Hashable, list[Spot]] = defaultdict(list)
     for engine in box.engines:
         spot = Spot(name, engine.name)
-        alone = engine.name in linked or str(spot) in named or not wanted.isdisjoint(engine.offers)
-        alike[spot if alone else _traits(engine)].append(spot)
+        asked = engine.name in linked or str(spot) in named or not wanted.isdisjoint(engine.offers)
+        alike[spot if asked or tied(name, engine) else _traits(engine)].append(spot)
     return {spots[0]: tuple(spots) for spots in alike.values()}
 
 
@@ -107,13 +116,14 @@ def _traits(engine: Engine) -> Hashable:
     return (engine.sound, engine.to, engine.pan, engine.shift, *hears)
 
 
-def _shelved(name: str, box: Box, named: set[str], tracked: bool) -> list[list[Unit]]:
+def _shelved(name: str, box: Box, named: set[str], tracked: bool, tied: Tied) -> list[list[Unit]]:
     """The units of a box that are alike, where every jack of an inlet belongs to such a unit."""
     alike: dict[Hashable, list[tuple[str, Unit]]] = defaultdict(list)
     for inlet in box.inlets:
         for jack, strip in _alone(box, inlet):
             unit = Unit(Spot(name, strip.name), Spot(name, jack.label))
-            if not named.intersection(map(str, unit)) and not (tracked and strip.track is not None):
+            asked = named.intersection(map(str, unit)) or (tracked and strip.track is not None)
+            if not asked and not tied(name, strip):
                 alike[strip.to, strip.pan, strip.offers, strip.key, jack.plug].append((inlet.name, unit))
     many = [units for units in alike.values() if len(units) > 1]
     covered = [inlet for units in many for inlet, _ in units]
@@ -132,11 +142,12 @@ def _alone(box: Box, inlet: Inlet) -> Iterator[tuple[Jack, Strip]]:
                 yield jack, fed[0][0]
 
 
-def _feeders(jam: Jam, box: str, plug: AudioPlug) -> Iterator[Feeder]:
+def _feeders(jams: Sequence[Jam], box: str, plug: AudioPlug) -> Iterator[Feeder]:
     """Every jack side of another box from which a cable or the leg of a breakout fits a mono jack of that size."""
-    for spot, socket in jam.rig.jacks.items():
+    ears = {jam.ears for jam in jams}
+    for spot, socket in jams[0].rig.jacks.items():
         fits = not socket.jack.stereo or plug == BREAKOUT_LEG
-        if socket.sends and spot.box != box and socket.connection != jam.ears and fits:
+        if socket.sends and spot.box != box and socket.connection not in ears and fits:
             yield from (Feeder(spot, side) for side in socket.jack.sides)
 
 

@@ -11,6 +11,7 @@ from solver.gear.words import PANS, Channel, Pan, Spot
 from solver.jam.intents import Layer
 from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip
 from solver.search.choices import Choices
+from solver.search.ground import Place
 from solver.search.model import Lit
 from solver.search.near import feeds, seated
 
@@ -166,6 +167,10 @@ class _Spread:
     def _tuned(self, engine: Spot, part: str | None) -> tuple[Channel, Literal["up", "zero"]]:
         """The channel and level of an engine: out of the way of every note that is not its own."""
         gear, holds = self._jam.rig.engines[engine], self._holds
+        place = Place("engine", engine, "channel")
+        if self._choices.is_tied(place):
+            channel = next(option for option in gear.options if holds(self._choices.state(place, option)))
+            return channel, "zero" if holds(self._choices.at_zero(engine)) else "up"
         inside = [layer for layer in self._jam.layers if holds(self._choices.plays_inside(layer, engine))]
         if part is not None and self._jam.layer_of(part) not in inside:
             return ("all" if gear.channels == "all" else self._channels[part]), "up"

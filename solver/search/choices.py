@@ -8,14 +8,11 @@ from typing import Any, Literal, NamedTuple
 from solver.gear.rig import Emission
 from solver.gear.words import ALL_CHANNELS, PANS, Channel, Pan, Side, Spot
 from solver.jam.intents import Clock
-from solver.jam.jam import Jam
-from solver.search.alike import table
+from solver.search.ground import Ground, Place, Value
 from solver.search.hearing import Hearing
-from solver.search.model import NO, YES, Lit, Model
-from solver.search.network import Network
+from solver.search.model import NO, YES, Lit
 from solver.search.questions import Asked, once
 from solver.search.voices import Half, Voices
-from solver.search.wires import Wires
 
 Layer = tuple[str, ...]
 
@@ -32,15 +29,20 @@ class Choices(Asked):
 
     ``rig`` is the table with all that is alike merged: an engine of it has room for as many parts as it stands for.
     The networks carry notes (a box's tracks over ports) and clock (over ports); ``voices`` has that of sound.
+
+    Args:
+        ground: What the jams of a set share.
+        turn: Which of its jams this is, counted from 0.
     """
 
-    def __init__(self, jam: Jam) -> None:
-        self.jam = jam
-        self.table = table(jam)
+    def __init__(self, ground: Ground, turn: int = 0) -> None:
+        self.ground, self.turn = ground, turn
+        self.jam = jam = ground.jams[turn]
+        self.table = ground.table
         self.rig = rig = self.table.rig
-        super().__init__(model := Model())
-        self.wires = Wires(self.table, model)
-        self.notes, self.clock = Network(model), Network(model)
+        super().__init__(model := ground.model)
+        self.wires = ground.wires
+        self.notes, self.clock = ground.notes, ground.clock
         self._lives = {key: model.new() for key in product(jam.parts, rig.engines)}
         self._plays = {key: model.new() for key in product(jam.layers, rig.tracks)}
         self._sends = {key: model.new() for key in product(jam.layers, self.track_options)}
@@ -127,8 +129,9 @@ class Choices(Asked):
 
     @once
     def stands(self, part: str, channel: Channel) -> Lit:
-        """The part is played over MIDI, on an engine that stands on the channel."""
-        engines = (engine for engine, gear in self.rig.engines.items() if gear.stands == channel)
+        """The part is played over MIDI, on an engine that stands on the channel and comes with the project."""
+        free = (engine for engine in self.rig.engines if engine not in self.ground.tied["engine"])
+        engines = (engine for engine in free if self.rig.engines[engine].stands == channel)
         return self.model.either(self.over_midi(part, engine) for engine in engines)
 
     def sends(self, layer: Layer, channel: Channel) -> Lit:
@@ -200,10 +203,43 @@ class Choices(Asked):
             return YES
         return self.model.either(-self.struck(engine.box, option) for option in options)
 
+    def state(self, place: Place, value: Value) -> Lit:
+        """The setting of something tied is at the value while this jam is played."""
+        return self.ground.at(self.turn, place, value)
+
+    def is_tied(self, place: Place) -> bool:
+        """Whether it is about something tied."""
+        return place.spot in self.ground.tied[place.of]
+
+    def is_once(self, place: Place) -> bool:
+        """Whether the setting has one value for all jams."""
+        return self.ground.once(place)
+
+    @once
+    def away(self, place: Place) -> Lit:
+        """A tied setting that counts for this jam is not where it stands; what counts for all does for the first."""
+        if self.turn and self.is_once(place):
+            return NO
+        return -self.state(place, self.ground.stands(place))
+
+    @once
+    def at_zero(self, engine: Spot) -> Lit:
+        """The level of a tied engine is at zero."""
+        return self.state(Place("engine", engine, "level"), "zero")
+
+    def hears_midi(self, box: str) -> bool:
+        """Whether the box has a MIDI in."""
+        return any(port.takes for port in self.rig.boxes[box].ports)
+
+    @once
+    def carries(self, strip: Spot) -> Lit:
+        """A part enters the strip."""
+        return self.model.either(self.voices.enters(voice, strip) for voice in self.voices.every)
+
     @cached_property
     def voices(self) -> Voices:
         """What the parts send, first asked for when all is posted that narrows where they live."""
-        return Voices(self.jam, self.rig, self.model, self._lives)
+        return Voices(self.jam, self.rig, self.model, self._lives, self.ground.tied["engine"])
 
     def ways(self, part: str) -> list[Spot]:
         """The outlets by which the part may leave the box it lives in."""

@@ -27,7 +27,8 @@ def _clock_brings_notes(choices: Choices) -> None:
     """The leader's notes take every way that its clock takes."""
     for port in choices.rig.ports:
         there = Pass("into", port)
-        choices.model.implies(choices.clock.present("clock", there), choices.notes.present(choices.jam.leader, there))
+        leader = choices.jam.leader
+        choices.model.implies(choices.clock.present(leader, there), choices.notes.present(leader, there))
 
 
 def _share_no_channel(choices: Choices, layers: list[Layer]) -> None:

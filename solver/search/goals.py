@@ -1,18 +1,22 @@
-"""The goals in their strict order: fewest cables, fewest silenced engines, fewest moved settings, tidy."""
+"""The goals in their strict order: fewest cables, fewest silenced engines, fewest moved settings, tidy.
+
+In a set each jam has its own; cables, and what one value serves all jams, count with the first.
+"""
 
 from collections.abc import Iterator, Mapping
-from itertools import product
+from typing import Literal
 
 from solver.gear.rig import Emission
 from solver.gear.words import ALL_CHANNELS, PANS, Pan, Spot
 from solver.search.choices import Choices
+from solver.search.ground import Place
 from solver.search.model import NO, YES, Lit
 
 
 def leave_alone(choices: Choices) -> None:
     """A strip that carries no part stays as it stands, and one without an outlet carries none."""
     for strip in choices.rig.strips:
-        carries = choices.model.either(choices.voices.enters(voice, strip) for voice in choices.voices.every)
+        carries = choices.carries(strip)
         first = choices.rig.ways_out(Emission("strip", strip))[:1]
         choices.model.clause(-carries if not first else carries, *(choices.emits(strip, outlet) for outlet in first))
         choices.model.clause(carries, choices.pans(strip, "centre"))
@@ -25,12 +29,17 @@ def cables(choices: Choices) -> list[Lit]:
 
 def silenced(choices: Choices) -> list[Lit]:
     """Every engine at level zero counts one: without a part, played inside its box or with nowhere else to go."""
-    both, either = choices.model.both, choices.model.either
-    return [
-        both(lit, either([_played_inside(choices, engine), both(choices.stirred(engine), -choices.escape(engine))]))
-        for engine in choices.rig.engines
-        for lit in choices.idle(engine)
-    ]
+    return [lit for engine in choices.rig.engines for lit in _silenced(choices, engine)]
+
+
+def _silenced(choices: Choices, engine: Spot) -> Iterator[Lit]:
+    both, either, level = choices.model.both, choices.model.either, Place("engine", engine, "level")
+    if choices.is_tied(level):
+        yield choices.away(level)
+        return
+    no_other_way = both(choices.stirred(engine), -choices.escape(engine))
+    for lit in choices.idle(engine):
+        yield both(lit, either([_played_inside(choices, engine), no_other_way]))
 
 
 def moved(choices: Choices) -> list[Lit]:
@@ -53,8 +62,13 @@ def _played_inside(choices: Choices, engine: Spot) -> Lit:
 
 
 def _moved_tracks(choices: Choices) -> Iterator[Lit]:
-    for layer, (track, gear) in product(choices.jam.layers, choices.rig.tracks.items()):
-        yield choices.model.both(choices.plays(layer, track), -choices.sends(layer, gear.stands))
+    for track, gear in choices.rig.tracks.items():
+        place = Place("track", track, "channel")
+        if choices.is_once(place):
+            yield choices.away(place)
+            continue
+        for layer in choices.jam.layers:
+            yield choices.model.both(choices.plays(layer, track), -choices.sends(layer, gear.stands))
 
 
 def _moved_engines(choices: Choices) -> Iterator[Lit]:
@@ -64,11 +78,16 @@ def _moved_engines(choices: Choices) -> Iterator[Lit]:
         for channel in dict.fromkeys(gear.stands for gear in choices.rig.engines.values()):
             stays = YES if channel == "all" else choices.sends(layer, channel)
             yield both(choices.stands(part, channel), -stays)
+    for engine in choices.rig.engines:
+        if choices.is_tied(Place("engine", engine, "channel")):
+            yield from (choices.away(Place("engine", engine, what)) for what in ("channel", "level"))
     yield from out_of_the_way(choices, {})
 
 
 def out_of_the_way(choices: Choices, already: Mapping[Spot, int]) -> Iterator[Lit]:
     """Every engine that no note is for, but some would reach: it leaves its channel, or its level goes to zero.
+
+    Those that are tied are left out.
 
     Args:
         choices: What is open.
@@ -76,6 +95,8 @@ def out_of_the_way(choices: Choices, already: Mapping[Spot, int]) -> Iterator[Li
     """
     both, either = choices.model.both, choices.model.either
     for engine in choices.rig.engines:
+        if choices.is_tied(Place("engine", engine, "channel")):
+            continue
         stirred = choices.stirred(engine)
         for part in choices.jam.parts:
             yield both(choices.lives(part, engine), -choices.over_midi(part, engine), stirred)
@@ -87,12 +108,23 @@ def _moved_sounds(choices: Choices) -> Iterator[Lit]:
     both, voices = choices.model.both, choices.voices
     for part in choices.jam.parts:
         for voice in voices.of(part):
-            has = voices.has(part, voice)
-            yield both(has, -voices.panned(voice, "centre"))
-            yield from (both(has, -voices.leaves(voice, first)) for first in voices.ways(voice)[:1])
+            has, home = voices.has(part, voice), voice.home
+            pan, outlet = (Place("engine", home, what) for what in ("pan", "outlet"))
+            if not choices.is_once(pan):
+                yield both(has, -voices.panned(voice, "centre"))
+            if not choices.is_once(outlet):
+                yield from (both(has, -voices.leaves(voice, first)) for first in voices.ways(voice)[:1])
     for strip in choices.rig.strips:
-        yield -choices.pans(strip, "centre")
-        yield from (-choices.emits(strip, first) for first in choices.rig.ways_out(Emission("strip", strip))[:1])
+        pan, outlet = (Place("strip", strip, what) for what in ("pan", "outlet"))
+        if not choices.is_once(pan):
+            yield -choices.pans(strip, "centre")
+        if not choices.is_once(outlet):
+            first = choices.rig.ways_out(Emission("strip", strip))[:1]
+            yield from (-choices.emits(strip, way) for way in first)
+    things: list[tuple[Literal["engine", "strip"], Spot]] = [("engine", spot) for spot in choices.rig.engines]
+    things += [("strip", spot) for spot in choices.rig.strips]
+    places = (Place(of, spot, what) for of, spot in things for what in ("pan", "outlet"))
+    yield from (choices.away(place) for place in places if choices.is_once(place))
 
 
 def tidy(choices: Choices) -> list[Lit]:

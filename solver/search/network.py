@@ -10,22 +10,23 @@ class Network:
     """Signals enter at sources and pass along edges, each under a condition.
 
     A signal is at a place exactly when a source or an edge puts it there. Places that no edge can bring a signal to
-    cost nothing. All sources and edges come before the first question.
+    cost nothing. All sources of a signal and all edges come before the first question about it; what comes twice counts
+    once.
     """
 
     def __init__(self, model: Model) -> None:
         self._model = model
-        self._edges: dict[Hashable, list[tuple[Hashable, Lit]]] = defaultdict(list)
-        self._sources: dict[Hashable, list[tuple[Hashable, Lit]]] = defaultdict(list)
+        self._edges: dict[Hashable, dict[tuple[Hashable, Lit], None]] = defaultdict(dict)
+        self._sources: dict[Hashable, dict[tuple[Hashable, Lit], None]] = defaultdict(dict)
         self._at: dict[Hashable, dict[Hashable, Lit]] = {}
 
     def source(self, signal: Hashable, place: Hashable, given: Lit) -> None:
         """``signal`` starts at ``place`` where ``given`` holds."""
-        self._sources[signal].append((place, given))
+        self._sources[signal][place, given] = None
 
     def edge(self, start: Hashable, end: Hashable, given: Lit) -> None:
         """Whatever is at ``start`` is at ``end`` too where ``given`` holds."""
-        self._edges[start].append((end, given))
+        self._edges[start][end, given] = None
 
     def backwards(self) -> "Network":
         """The same places with every edge turned round, and no sources."""

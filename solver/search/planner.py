@@ -1,4 +1,4 @@
-"""Finds the plan of a jam: posts every rule, meets the goals in their order, and lists what comes next."""
+"""Finds the plan of a jam, or of several on one wiring: posts every rule, meets the goals, lists what comes next."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -12,6 +12,7 @@ from solver.search.answer import plan_from
 from solver.search.choices import Choices
 from solver.search.clock import Clock
 from solver.search.cuts import cut
+from solver.search.ground import Ground
 from solver.search.model import Lit, Model
 from solver.search.pieces import ContradictionError, settle, split
 from solver.search.solve import Goal, Runs, Tell, Way
@@ -33,6 +34,7 @@ _TURNS: dict[str, Turns] = {
     "moved_plugs": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "changed": (("groups", 0.3), ("slopes", 0.3), ("plain", 0.3), ("groups", 1.5), ("slopes", None)),
     "silenced": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
+    "by_hand": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "settings_moved": (
         ("bare slopes", 2.0),
         ("slopes", 0.3),
@@ -65,32 +67,68 @@ def search(
         near: A plan in use, for this jam or one like it. Among plans with the fewest cables, the best moves the fewest
             of its plugs, then changes the least else.
     """
+    found = search_together([jam], alternatives, time_limit, report, [near] if near is not None else None)
+    if isinstance(found, Together):
+        return Planned(tuple(plan for (plan,) in found.plans), found.seconds, found.stopped)
+    return found
+
+
+@dataclass(frozen=True)
+class Together:
+    """Plans of several jams on one wiring, the best first; each has one plan for every jam."""
+
+    plans: tuple[tuple[Plan, ...], ...]
+    seconds: float
+    stopped: bool
+
+
+def search_together(
+    jams: Sequence[Jam],
+    alternatives: int = 0,
+    time_limit: float | None = None,
+    report: Report | None = None,
+    near: Sequence[Plan | None] | None = None,
+) -> Together | Impossible | Undecided:
+    """The same for several jams in playing order, which have the same boxes and share cables and what boxes store.
+
+    Args:
+        jams: What is wanted.
+        alternatives: How many further plans to look for.
+        time_limit: Seconds for everything; None for as long as it takes.
+        report: Called about once a second with how far the search is.
+        near: The plans in use, one for each jam that has one.
+    """
     clock = Clock(time_limit)
     with clock.heeding_the_user():
-        plans = _plans(jam, alternatives, clock, report, near)
+        plans = _plans(jams, alternatives, clock, report, near)
     if plans is None:
         return Impossible(clock.spent)
-    return Planned(plans, clock.spent, clock.over) if plans else Undecided(clock.spent, clock.stopped)
+    return Together(plans, clock.spent, clock.over) if plans else Undecided(clock.spent, clock.stopped)
 
 
 def is_possible(
-    jam: Jam, clock: Clock, *, most_cables: int | None = None, presolve: bool = True, of_sound: bool = False
+    jams: Jam | Sequence[Jam],
+    clock: Clock,
+    *,
+    most_cables: int | None = None,
+    presolve: bool = True,
+    of_sound: bool = False,
 ) -> bool | None:
-    """Whether a jam has any plan; None where that is not decided in time.
+    """Whether a jam has any plan, or several have one on one wiring; None where that is not decided in time.
 
     Args:
-        jam: What is wanted.
+        jams: What is wanted.
         clock: How long it may take.
         most_cables: How many cables the plan may use.
         of_sound: Whether only the rules of sound count, whatever notes and clock do.
         presolve: Whether the solver may rewrite the model first; without, it is a second opinion.
     """
-    choices = _posted(jam, of_sound)
+    first, *_ = _posted([jams] if isinstance(jams, Jam) else jams, of_sound, hands=False)
     if most_cables is not None:
-        choices.model.at_most(most_cables, goals.cables(choices))
+        first.model.at_most(most_cables, goals.cables(first))
     try:
-        settle(choices.model)
-        pieces = split(choices.model, ())
+        settle(first.model)
+        pieces = split(first.model, ())
     except ContradictionError:
         return False
     decided = True
@@ -103,33 +141,44 @@ def is_possible(
     return True if decided else None
 
 
-def _posted(jam: Jam, of_sound: bool = False) -> Choices:
-    choices = Choices(jam)
-    for rule in RULES:
-        if rule.of_sound or not of_sound:
-            rule.constrain(choices)
-    if not of_sound:
-        cut(choices)
-    return choices
+def _posted(jams: Sequence[Jam], of_sound: bool = False, hands: bool = True) -> list[Choices]:
+    """The open choices of each jam, with every rule posted."""
+    ground = Ground(jams, hands)
+    every = [Choices(ground, turn) for turn in range(len(jams))]
+    for choices in every:
+        for rule in RULES:
+            if rule.of_sound or not of_sound:
+                rule.constrain(choices)
+        if not of_sound:
+            cut(choices)
+    return every
 
 
 def _plans(
-    jam: Jam, alternatives: int, clock: Clock, report: Report | None, near: Plan | None
-) -> tuple[Plan, ...] | None:
-    """The best plan and the next ones as far as they are found; None where it is proved that there is none."""
-    choices = _posted(jam)
-    goals.leave_alone(choices)
-    wishes = Wishes.of(choices, near)
-    differences = goals.differences(choices) if alternatives else []
-    plans: list[Plan] = []
+    jams: Sequence[Jam],
+    alternatives: int,
+    clock: Clock,
+    report: Report | None,
+    near: Sequence[Plan | None] | None,
+) -> tuple[tuple[Plan, ...], ...] | None:
+    """The best plans and the next ones as far as they are found; None where it is proved that there is none."""
+    every = _posted(jams)
+    for choices in every:
+        goals.leave_alone(choices)
+    wishes = Wishes.of(every, near)
+    differences = [lit for choices in every for lit in goals.differences(choices)] if alternatives else []
+    model, plans = every[0].model, list[tuple[Plan, ...]]()
     for _ in range(alternatives + 1):
-        found = _best(choices, wishes, clock, report)
+        found = _best(model, wishes, clock, report)
         if found.impossible and not plans:
             return None
         if not found.values:
             break
-        plans.append(plan_from(choices, found.holds, found.proof, near))
-        choices.model.clause(*(-lit if found.holds(lit) else lit for lit in differences))
+        old = near or [None] * len(every)
+        plans.append(
+            tuple(plan_from(choices, found.holds, found.proof, was) for choices, was in zip(every, old, strict=True))
+        )
+        model.clause(*(-lit if found.holds(lit) else lit for lit in differences))
     return tuple(plans)
 
 
@@ -151,9 +200,8 @@ class _Found:
         return self.values.get(lit, False)
 
 
-def _best(choices: Choices, wishes: Wishes, clock: Clock, report: Report | None) -> _Found:
+def _best(model: Model, wishes: Wishes, clock: Clock, report: Report | None) -> _Found:
     """The best answer: each goal adds up over the pieces, so each piece meets it for itself."""
-    model = choices.model
     try:
         settle(model)
         wished = (lit for goal in wishes.goals.values() for lit, _ in goal)

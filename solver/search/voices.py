@@ -1,7 +1,7 @@
 """Voices: what parts send while they live on engines of one kind, followed once for all parts that sound alike."""
 
 from collections import defaultdict
-from collections.abc import Hashable, Mapping
+from collections.abc import Collection, Hashable, Mapping
 from typing import Any, Literal, NamedTuple
 
 from solver.gear.rig import Emission, Rig
@@ -43,11 +43,14 @@ class Voices(Asked):
 
     A voice is in use where some part of it lives on some engine of it; else it sends nothing. All its parts leave by
     one outlet and at one pan, for what is good for one is good for all. A part has a voice for each kind of engine on
-    which it may live.
+    which it may live; engines that are kept ``apart`` are each a kind of their own.
     """
 
-    def __init__(self, jam: Jam, rig: Rig, model: Model, lives: Mapping[tuple[str, Spot], Lit]) -> None:
+    def __init__(
+        self, jam: Jam, rig: Rig, model: Model, lives: Mapping[tuple[str, Spot], Lit], apart: Collection[Spot]
+    ) -> None:
         super().__init__(model)
+        self._apart = apart
         self._jam, self._rig, self._lives = jam, rig, lives
         self.sound = Network(model)
         self._parts: dict[Voice, list[str]] = defaultdict(list)
@@ -67,7 +70,8 @@ class Voices(Asked):
         gears: dict[Hashable, list[Spot]] = defaultdict(list)
         for engine, thing in self._rig.engines.items():
             if self.model.value(self._lives[part, engine]) != NO:
-                gears[engine.box, thing.to, thing.pan].append(engine)
+                alone = engine.name if engine in self._apart else None
+                gears[engine.box, thing.to, thing.pan, alone].append(engine)
         return gears
 
     def _sound_of(self, part: str, homes: list[Spot]) -> Any:

@@ -28,15 +28,23 @@ class Wishes:
     tidy: Sequence[Lit]
 
     @classmethod
-    def of(cls, choices: Choices, near: Plan | None) -> "Wishes":
-        """The wishes about a plan, which may be to be near another one."""
-        listed = {"cables": goals.cables(choices)}
+    def of(cls, every: Sequence[Choices], near: Sequence[Plan | None] | None = None) -> "Wishes":
+        """The wishes about the plans of several jams, which may be to be near others."""
+        first, ground = every[0], every[0].ground
+        listed = {"cables": goals.cables(first)}
         if near is not None:
-            listed |= {"moved_plugs": moved_plugs(choices, near), "changed": changed(choices, near)}
-        listed |= {"silenced": goals.silenced(choices), "settings_moved": goals.moved(choices)}
+            known = [(choices, plan) for choices, plan in zip(every, near, strict=True) if plan is not None]
+            listed["moved_plugs"] = [lit for choices, plan in known[:1] for lit in moved_plugs(choices, plan)]
+            listed["changed"] = [lit for choices, plan in known for lit in changed(choices, plan)]
+        listed["silenced"] = [lit for choices in every for lit in goals.silenced(choices)]
+        listed["by_hand"] = ground.moved_by_hand()
+        notes = [lit for choices in every for lit in goals.moved_notes(choices)]
+        sounds = [lit for choices in every for lit in goals.moved_sounds(choices)]
+        listed["settings_moved"] = [*notes, *sounds]
         counted = {name: [(lit, 1) for lit in goal] for name, goal in listed.items()}
-        shares = [[(lit, 1) for lit in share(choices)] for share in (goals.moved_notes, goals.moved_sounds)]
-        return cls(counted, shares, goals.tidy(choices))
+        shares = [[(lit, 1) for lit in share] for share in (notes, sounds)]
+        tidy = dict.fromkeys(lit for choices in every for lit in goals.tidy(choices))
+        return cls(counted, shares, tuple(tidy))
 
     def within(self, choices: set[int]) -> "Wishes":
         """The same for one piece: all goals in one where it is small, else each that has a say in it."""

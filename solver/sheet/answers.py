@@ -11,6 +11,7 @@ _GOALS = {
     "moved_plugs": ("plug to move", "plugs to move"),
     "changed": ("thing to change", "things to change"),
     "silenced": ("engine turned down", "engines turned down"),
+    "by_hand": ("setting to move between jams", "settings to move between jams"),
     "settings_moved": ("setting to move", "settings to move"),
 }
 

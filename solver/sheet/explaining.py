@@ -133,7 +133,11 @@ def conflict_text(jam: Jam, clash: Clash, source: Source, width: int, lead: str 
 
 def rows_text(jam: Jam, claims: Sequence[Claim], facts: Iterable[str], source: Source, width: int) -> list[str]:
     """Claims with their lines in the file, and facts of the gear."""
-    rows = [*_rows(jam, claims, source), *(("gear", fact) for fact in facts)]
+    return laid_rows([*rows_of(jam, claims, source), *(("gear", fact) for fact in facts)], width)
+
+
+def laid_rows(rows: Sequence[tuple[str, str]], width: int) -> list[str]:
+    """Where and what, under each other."""
     lead = max((len(where) for where, _ in rows), default=0)
     return [
         line
@@ -142,7 +146,7 @@ def rows_text(jam: Jam, claims: Sequence[Claim], facts: Iterable[str], source: S
     ]
 
 
-def _rows(jam: Jam, claims: Sequence[Claim], source: Source) -> list[tuple[str, str]]:
+def rows_of(jam: Jam, claims: Sequence[Claim], source: Source) -> list[tuple[str, str]]:
     """Where and what for each claim; a part's being there goes without saying where something is said of it."""
     there = [claim.parts[0] for claim in claims if claim.piece[0] == "part"]
     spoken = {part for claim in claims if claim.piece[0] != "part" for part in claim.parts}

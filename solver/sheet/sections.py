@@ -1,5 +1,7 @@
 """The sections of a sheet in the order in which hands need them: plug, set, know, silence, prepare, mind."""
 
+from collections.abc import Collection, Iterable, Sequence
+
 from solver.flow.settings import spare_effects
 from solver.gear.box import Memory
 from solver.gear.rig import Emission
@@ -30,6 +32,8 @@ SAFETY = (
 )
 """What holds for every jam."""
 
+NOTHING_TO_SET = "Nothing to set: everything stays where it stands."
+
 
 def cables_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     """The cables in plugging order, each with the parts it carries."""
@@ -46,19 +50,37 @@ def settings_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     """What to set, box by box."""
     lines: list[str] = []
     for box in jam.boxes:
-        rows = [
-            (f"{setting.of or ''} {setting.where}".strip(), setting.what, change_words(plan, setting), setting.stored)
-            for setting in plan.settings
-            if setting.box == box
-        ]
-        rows += _kept_at_zero(jam, plan, box)
-        places = list(dict.fromkeys(where for where, *_ in rows))
-        rows.sort(key=lambda row: places.index(row[0]))
-        if rows:
-            lines += [*([""] if lines else []), *wrap(f"On {box}:", width)]
-            said = [(*row, MEMORIES[stored]) for *row, stored in rows]
-            lines += table(("where", "what", "change", "stored by"), said, width)
-    return lines or ["Nothing to set: everything stays where it stands."]
+        rows = [(*row, MEMORIES[stored]) for *row, stored in settings_of(jam, plan, box)]
+        lines += _box_table(box, ("where", "what", "change", "stored by"), rows, width, bool(lines))
+    return lines or [NOTHING_TO_SET]
+
+
+def stored_section(jams: Iterable[Jam], plans: Iterable[Plan], memory: Memory, width: int) -> list[str]:
+    """What to set of all that boxes, or projects, store for these jams, box by box, each once."""
+    pairs = list(zip(jams, plans, strict=True))
+    lines: list[str] = []
+    for box in pairs[0][0].boxes:
+        rows = {row[:-1]: None for jam, plan in pairs for row in settings_of(jam, plan, box) if row[-1] == memory}
+        lines += _box_table(box, ("where", "what", "change"), list(rows), width, bool(lines))
+    return lines or [NOTHING_TO_SET]
+
+
+def _box_table(box: str, headers: Sequence[str], rows: Sequence[Sequence[str]], width: int, more: bool) -> list[str]:
+    if not rows:
+        return []
+    return [*([""] if more else []), *wrap(f"On {box}:", width), *table(headers, rows, width)]
+
+
+def settings_of(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Memory]]:
+    """What to set on a box: where, what, the change, and who stores it."""
+    rows = [
+        (f"{setting.of or ''} {setting.where}".strip(), setting.what, change_words(plan, setting), setting.stored)
+        for setting in plan.settings
+        if setting.box == box
+    ]
+    rows += _kept_at_zero(jam, plan, box)
+    places = list(dict.fromkeys(where for where, *_ in rows))
+    return sorted(rows, key=lambda row: places.index(row[0]))
 
 
 def _kept_at_zero(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Memory]]:
@@ -86,11 +108,13 @@ def parts_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     ]
 
 
-def silence_section(jam: Jam, plan: Plan, width: int) -> list[str]:
-    """Engines without a part that must be kept from sounding, and how."""
+def silence_section(jam: Jam, plan: Plan, width: int, memories: Collection[Memory] = ("box", "project")) -> list[str]:
+    """Engines without a part that must be kept from sounding, and how, where one of these stores it."""
     lines: list[str] = []
     busy = {part.engine for part in plan.parts.values()}
-    moved = {str(Spot(s.box, s.where)): s.value for s in plan.settings if s.of == "engine" and s.what == "channel"}
+    told = [setting for setting in plan.settings if setting.of == "engine" and setting.stored in memories]
+    moved = {str(Spot(setting.box, setting.where)): setting.value for setting in told if setting.what == "channel"}
+    zero = {str(Spot(setting.box, setting.where)) for setting in told if setting.what == "level"}
     for spot in map(str, jam.rig.engines):
         if spot in busy:
             continue
@@ -98,7 +122,7 @@ def silence_section(jam: Jam, plan: Plan, width: int) -> list[str]:
         if spot in moved:
             off = moved[spot] == "off"
             ways.append("switch its channel off" if off else f"move it out of the way, to channel {moved[spot]}")
-        if spot in plan.engines and plan.engines[spot].level == "zero":
+        if spot in zero:
             ways.append("turn its level down to zero")
         if ways:
             lines += wrap(f"{spot}: {', and '.join(ways)}.", width, "- ", "  ")
@@ -124,4 +148,9 @@ def sounds_section(jam: Jam, plan: Plan, width: int) -> list[str]:
 
 def cautions_section(plan: Plan, width: int) -> list[str]:
     """What to mind with this plan, then what to mind with any."""
-    return [line for caution in (*plan.cautions, *SAFETY) for line in wrap(caution, width, "- ", "  ")]
+    return points((*plan.cautions, *SAFETY), width)
+
+
+def points(sentences: Iterable[str], width: int) -> list[str]:
+    """Sentences as a list."""
+    return [line for sentence in sentences for line in wrap(sentence, width, "- ", "  ")]

@@ -185,7 +185,7 @@ class _Search:
 
     def _planned(self, trial: Trial, left_out: Places) -> Plan:
         """A plan without some intents that has no more cables than the trial allows."""
-        for jam in trial.jams(self._kept(self._all - left_out)):
+        for (jam,) in trial.jams(self._kept(self._all - left_out)):
             possible = is_possible(jam, self._clock, most_cables=trial.most_cables)
             plan = self._asked(jam) if possible else None
             if possible is None or (plan and trial.most_cables is not None and len(plan.cables) > trial.most_cables):

@@ -14,10 +14,10 @@ from solver.gear.cables import KINDS
 from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
+from solver.jam.sets import SetFile
 from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting
 from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
-from solver.schemas.files import SetFile
 from tests.showing import ROOT
 
 FORMATS = (ROOT / "docs" / "formats.md").read_text("utf-8")

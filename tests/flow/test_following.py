@@ -29,7 +29,7 @@ from tests.building import (
 
 def test_every_rule_of_the_table_has_an_id_of_its_own_and_a_sentence() -> None:
     audio, midi = [f"A{n}" for n in range(1, 13)], [f"M{n}" for n in range(1, 11)]
-    assert sorted(rule.id for rule in RULES) == sorted([*audio, *midi, "D1", "K1", "P1"])
+    assert sorted(rule.id for rule in RULES) == sorted([*audio, *midi, "D1", "K1", "P1", "S1"])
     assert all(rule.sentence.endswith(".") for rule in RULES)
 
 

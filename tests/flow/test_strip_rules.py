@@ -160,7 +160,12 @@ def test_a_part_inside_and_a_strip_that_feeds_it_back(side: str, count: int) -> 
 
 def test_a_strip_that_leads_nowhere_keeps_nothing_apart() -> None:
     cue = [named("MAIN", left="OUT L", right="OUT R"), named("CUE", mono="CUE")]
-    reef = module(out=[*module().outlets, named("PHONES", left="PH L", right="PH R", mirrors="MAIN")])
+    reef = module(
+        out=[
+            named("MAIN", left="L/MONO", right="R", alone="sum"),
+            named("PHONES", left="PH L", right="PH R", mirrors="MAIN"),
+        ]
+    )
     boxes = {"dock": desk(), "reef": reef, "cove": desk(out=cue)}
     table = jam(boxes, ("kick", "bass", "arp"), {"separate": ["bass", "arp"], "at": "cove"})
     aside = [cable("6.35 mono", "reef/PH L", "cove/IN 1"), cable("6.35 mono", "reef/PH R", "cove/IN 2")]

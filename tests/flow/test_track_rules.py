@@ -208,7 +208,12 @@ def test_one_of_a_stereo_parts_strips_is_enough() -> None:
 
 def test_a_strip_that_leads_nowhere_has_no_track_that_matters() -> None:
     dock = desk(strip=[named("IN 1", from_="LINE/left"), named("IN 2", from_="LINE/right", track="EXT 2")])
-    reef = module(out=[*module().outlets, named("PHONES", left="PH L", right="PH R", mirrors="MAIN")])
+    reef = module(
+        out=[
+            named("MAIN", left="L/MONO", right="R", alone="sum"),
+            named("PHONES", left="PH L", right="PH R", mirrors="MAIN"),
+        ]
+    )
     cove = desk(strip=[named("IN 1", from_="LINE/left", track="EXT 1")])
     boxes = {"dock": dock, "reef": reef, "cove": cove}
     table = jam(boxes, ("kick", "bass", "arp"), {"match": ["bass"]}, {"play": ["bass"], "from": "cove"})

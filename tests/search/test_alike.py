@@ -7,7 +7,7 @@ from solver.gear.words import Spot
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Planned
 from solver.plans import Plan
-from solver.search.alike import Shelf, table
+from solver.search.alike import Shelf, nothing_tied, table
 from tests.building import Table, box, jam, named
 
 LINES = 4
@@ -48,11 +48,11 @@ def planned(asked: Jam) -> Plan:
 
 
 def shelves(asked: Jam) -> tuple[Shelf, ...]:
-    return table(asked).shelves
+    return table([asked], nothing_tied).shelves
 
 
 def test_alike_engines_are_one_with_room_for_several() -> None:
-    merged = table(studio())
+    merged = table([studio()], nothing_tied)
     assert merged.stacks[Spot("reef", "1")] == (Spot("reef", "1"), Spot("reef", "2"), Spot("reef", "3"))
     assert merged.stacks[Spot("reef", "4")] == (Spot("reef", "4"),)
 

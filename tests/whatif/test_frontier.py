@@ -113,7 +113,7 @@ def test_more_cables_meet_more_and_each_plan_is_real(seed: int) -> None:
 def _fits(jam: Jam, plan: Plan, left_out: Collection[int]) -> bool:
     """Whether no rule is broken in some reading of the jam without these intents."""
     kept = [c for c in claims(jam) if (intent := intent_of(jam, c)) is None or intent[0] not in left_out]
-    return any(not solver.check(read, plan) for read in Trial(jam, Clock(None)).jams(kept))
+    return any(not solver.check(read, plan) for (read,) in Trial(jam, Clock(None)).jams(kept))
 
 
 @pytest.mark.parametrize("seed", SEEDS)

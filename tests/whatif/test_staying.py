@@ -13,6 +13,7 @@ from solver.reading import read_jam
 from solver.rules import RULES
 from solver.search.choices import Choices
 from solver.search.clock import Clock
+from solver.search.ground import Ground
 from solver.search.near import moved_plugs
 from solver.search.pieces import settle, split
 from solver.search.solve import Runs
@@ -74,7 +75,7 @@ def test_moved_plugs_are_counted_as_hands_count_them(seed: int) -> None:
 
 def _counted(kept: Jam, used: Plan, most: int) -> int:
     """How many plugs of the plan in use move, as the search counts them, where no cable is plugged but those kept."""
-    choices = Choices(kept)
+    choices = Choices(Ground([kept]))
     for rule in RULES:
         rule.constrain(choices)
     choices.model.at_most(most, _cables(choices))

@@ -1,0 +1,64 @@
+"""The plan of a set as plain frozen data: one wiring, and a plan for each jam on it."""
+
+from collections.abc import Mapping
+from typing import Any, Literal
+
+from pydantic import Field
+
+from solver.gear.words import Flag, Name, Strict, Text
+from solver.plans import Cable, Count, Goals, Plan, Setting, Status, Value
+
+
+class SetGoals(Goals):
+    """What the plan of a set costs: what serves all jams counts once, ``by_hand`` what hands move between jams."""
+
+    by_hand: Count = 0
+
+
+class Change(Strict):
+    """A setting that is other in a jam than in the one before that needed it: moved by hand, or recalled."""
+
+    box: Name
+    of: Literal["engine", "strip", "track"]
+    where: Name
+    what: Name
+    value: Value
+    was: Value
+    by: Literal["hand", "project"]
+
+
+class Between(Strict):
+    """What is done before a jam: projects to recall, by box, and settings that change."""
+
+    before: Name
+    recall: dict[Name, Text] = Field(default={})
+    changes: tuple[Change, ...] = ()
+
+
+class SetPlan(Strict):
+    """Cables for all jams of a set, settings that boxes store for all of them, and each jam's own plan.
+
+    ``jams`` has the plan of each jam by its file, with all cables and settings in it.
+    """
+
+    title: Name
+    status: Status = "found"
+    proof: dict[str, Flag] = Field(default={})
+    cables: tuple[Cable, ...]
+    settings: tuple[Setting, ...] = ()
+    jams: dict[Name, Plan]
+    between: tuple[Between, ...] = ()
+    goals: SetGoals | None = None
+
+    def to_json(self) -> dict[str, Any]:
+        """The plan as JSON data, in a fixed order."""
+        return self.model_dump(mode="json", by_alias=True)
+
+    @classmethod
+    def from_json(cls, data: Mapping[str, Any]) -> "SetPlan":
+        """Read back what ``to_json`` wrote, or a plan written by hand.
+
+        Raises:
+            pydantic.ValidationError: a field is missing, unknown or out of range.
+        """
+        return cls.model_validate(data)
