@@ -73,7 +73,7 @@ def test_bad_input_exits_2(run: Run, finder: Finder, monkeypatch: pytest.MonkeyP
     def refuse(path: Path) -> None:
         raise BadInput(problems)
 
-    monkeypatch.setattr("solver.cli.plan.read_jam", refuse)
+    monkeypatch.setattr("solver.cli.plan.read_jam_or_set", refuse)
     done = run("plan", FILE)
     assert (done.exit_code, done.stdout) == (2, "")
     assert done.stderr.splitlines() == [str(problem) for problem in problems]

@@ -1,6 +1,7 @@
 """What the documentation shows is run: commands with their output, files to save, examples of files and code."""
 
 import re
+import shutil
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -8,7 +9,7 @@ import pytest
 
 import solver
 from solver.outcome import Planned
-from solver.reading import read_box, read_jam
+from solver.reading import read_box, read_jam, read_set
 from solver.rules import RULES
 from tests.showing import ROOT, SCENARIOS, commands_in
 
@@ -59,8 +60,12 @@ def test_examples_of_files_are_read(page: Path, tmp_path: Path) -> None:
     (tmp_path / "boxes").mkdir()
     for box in (SCENARIOS / "boxes").iterdir():
         (tmp_path / "boxes" / box.name).write_bytes(box.read_bytes())
+    shutil.copytree(SCENARIOS / "sets", tmp_path / "sets")
     for block in blocks(page):
-        if block.language == "toml":
+        if block.language == "toml" and "jams " in block.text:
+            (tmp_path / "sets" / "told.toml").write_text(block.text, "utf-8")
+            assert read_set(tmp_path / "sets" / "told.toml")
+        elif block.language == "toml":
             name = Path(block.text.partition("\n")[0].removeprefix("# ")).name
             is_jam = "leader" in block.text
             file = tmp_path / name if is_jam else tmp_path / "boxes" / name

@@ -18,6 +18,7 @@ from solver.jam.sets import SetFile
 from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting
 from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
+from solver.set_plans import Between, Change, SetPlan
 from tests.showing import ROOT
 
 FORMATS = (ROOT / "docs" / "formats.md").read_text("utf-8")
@@ -41,6 +42,9 @@ MODELS: dict[str, type[BaseModel]] = {
     "Planned strip": PlannedStrip,
     "Planned engine": PlannedEngine,
     "Setting": Setting,
+    "The plan of a set": SetPlan,
+    "Between two jams": Between,
+    "Change": Change,
 }
 
 
@@ -57,7 +61,7 @@ def test_every_rule_is_told_with_its_own_sentence() -> None:
 
 def test_rules_are_told_in_order_and_the_goals_last() -> None:
     told = [rule for rule, _ in TOLD]
-    by_number = sorted((rule.id for rule in RULES), key=lambda rule: ("AMDKP".index(rule[0]), int(rule[1:])))
+    by_number = sorted((rule.id for rule in RULES), key=lambda rule: ("AMDKPS".index(rule[0]), int(rule[1:])))
     assert told == [*by_number, "G1", "G2", "G3"]
 
 
