@@ -18,6 +18,8 @@ Value = Annotated[
 ]
 Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000), Allowed("a whole number, 0 or more")]
 Level = Literal["up", "zero"]
+BESIDE = ("alternatives", "jam")
+"""What a plan's document may have beside the plan: the next best ones, and the jam that it is for."""
 Status = Literal["proved", "found"]
 
 
@@ -113,9 +115,9 @@ class Plan(Strict):
 
     @classmethod
     def from_json(cls, data: Mapping[str, Any]) -> "Plan":
-        """Read back what ``to_json`` wrote, or a plan written by hand.
+        """Read back what ``to_json`` wrote, or a plan written by hand; what stands beside the plan is left out.
 
         Raises:
             pydantic.ValidationError: a field is missing, unknown or out of range.
         """
-        return cls.model_validate(data)
+        return cls.model_validate({key: value for key, value in data.items() if key not in BESIDE})

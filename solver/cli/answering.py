@@ -1,6 +1,5 @@
 """How every command answers: one text or one JSON document on standard output, and an exit status."""
 
-import json
 import os
 import shutil
 import sys
@@ -13,6 +12,7 @@ import click
 
 from solver.cli.exits import STOPPED_EARLY, Exit
 from solver.cli.saving import SaveError
+from solver.documents import json_text
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, InternalError, Outcome, Planned, Undecided
 from solver.reading import BadInput
@@ -122,11 +122,6 @@ def _write(text: str) -> None:
         if not isinstance(error, BrokenPipeError):  # there, the reader has seen enough and the status tells the rest
             complain([f"The answer cannot be written: {error.strerror}."])
             leave(Exit.BAD_INPUT)
-
-
-def json_text(data: Any) -> str:
-    """A JSON document that ends with a line feed."""
-    return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
 
 
 def line_width() -> int:

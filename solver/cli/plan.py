@@ -1,7 +1,6 @@
 """``hardpan plan``: the plan for a jam."""
 
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -12,7 +11,6 @@ from solver.cli.answering import (
     complain,
     give_impossible,
     give_undecided,
-    json_text,
     leave,
     line_width,
     status_of,
@@ -20,6 +18,7 @@ from solver.cli.answering import (
 from solver.cli.options import example, seconds
 from solver.cli.saving import save, target_of
 from solver.cli.telling import telling
+from solver.documents import json_text, plan_document
 from solver.jam.jam import Jam
 from solver.outcome import Impossible, Outcome, Planned
 from solver.reading import read_jam
@@ -52,7 +51,7 @@ def command(file: Path, as_json: bool, alternatives: int, time_limit: float, out
             outcome = solver.plan(jam, alternatives=alternatives, time_limit=time_limit, progress=tell)
         _give(answer, jam, outcome, file, alternatives)
         if target is not None and isinstance(outcome, Planned):
-            save(target, json_text(outcome.best.to_json()))
+            save(target, json_text(plan_document(jam, outcome.best)))
         leave(status_of(outcome))
 
 
@@ -61,15 +60,9 @@ def _give(answer: Answer, jam: Jam, outcome: Outcome, file: Path, alternatives: 
     if isinstance(outcome, Planned):
         if outcome.stopped:
             complain([STOPPED])
-        answer.give(lambda: plan_text(jam, outcome, width), lambda: _as_data(outcome, alternatives))
+        others = outcome.plans[1:] if alternatives else None
+        answer.give(lambda: plan_text(jam, outcome, width), lambda: plan_document(jam, outcome.best, others))
     elif isinstance(outcome, Impossible):
         give_impossible(answer, jam, str(file))
     else:
         give_undecided(answer, jam, outcome)
-
-
-def _as_data(planned: Planned, alternatives: int) -> dict[str, Any]:
-    data = planned.best.to_json()
-    if alternatives:
-        data["alternatives"] = [other.to_json() for other in planned.plans[1:]]
-    return data

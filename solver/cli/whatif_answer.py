@@ -6,10 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, NoReturn
 
 import solver
-from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width, status_of
+from solver.cli.answering import Answer, answering, complain, leave, line_width, status_of
 from solver.cli.exits import Exit
 from solver.cli.saving import page_target_of, rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
+from solver.documents import json_text, plan_document
 from solver.outcome import Planned, Progress
 from solver.reading import line_finder, read_changed, read_jam, read_plan
 from solver.reading.asked import Request
@@ -74,7 +75,7 @@ def _compare(answer: Answer, changed: Changed, use: Use, saving: Saving, time_li
     if saving.write and not possible:
         complain([f"{file} stays as it is, for there is no plan after the change."])
     if saving.target is not None and isinstance(found.has, Planned):
-        save(saving.target, json_text(found.has.best.to_json()))
+        save(saving.target, json_text(plan_document(changed.after, found.has.best)))
     leave(status_of(found.has))
 
 

@@ -14,6 +14,7 @@ from solver.reading.jams import box_at, jam_at
 from solver.reading.lines import line_of, lines
 from solver.reading.plans import plan_at
 from solver.reading.problems import BadInput, Path, Problem, key_text
+from solver.reading.saved import Saved, saved_at
 from solver.reading.wishes import wish_in
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 __all__ = [
     "BadInput",
     "Problem",
+    "Saved",
     "key_text",
     "line_finder",
     "line_of",
@@ -31,6 +33,7 @@ __all__ = [
     "read_changed",
     "read_jam",
     "read_plan",
+    "read_saved",
     "read_wish",
 ]
 
@@ -62,6 +65,15 @@ def read_plan(path: str | os.PathLike[str], jam: Jam) -> Plan:
         BadInput: the file is no plan, or names what is not on the jam's table.
     """
     return plan_at(os.fspath(path), jam)
+
+
+def read_saved(path: str | os.PathLike[str]) -> Saved:
+    """Read a plan file that carries its jam, as hardpan saves it.
+
+    Raises:
+        BadInput: the file is no plan, or carries no jam or one that cannot be.
+    """
+    return saved_at(os.fspath(path))
 
 
 def read_changed(path: str | os.PathLike[str], requests: "Iterable[Request]") -> "Changed":

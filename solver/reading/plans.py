@@ -2,14 +2,15 @@
 
 from collections.abc import Collection, Iterator
 from functools import cached_property
+from typing import Any
 
 from solver.gear.box_faults import one_of
 from solver.gear.words import Fault, Spot, quoted
 from solver.jam.jam import Jam
-from solver.plans import Plan, PlannedEngine, PlannedPart, PlannedStrip
+from solver.plans import BESIDE, Plan, PlannedEngine, PlannedPart, PlannedStrip
 from solver.reading.checking import Checked
 from solver.reading.problems import BadInput, Path, in_order
-from solver.reading.source import json_source
+from solver.reading.source import Source, json_source
 
 
 def plan_at(file: str, jam: Jam) -> Plan:
@@ -22,11 +23,29 @@ def plan_at(file: str, jam: Jam) -> Plan:
     Raises:
         BadInput: the file cannot be read, is no plan, or names what is not on the jam's table.
     """
+    return plan_from(*plan_source(file), jam)
+
+
+def plan_source(file: str) -> tuple[Any, Source]:
+    """The data of a plan file, of which it is only known that it is not the plan of a set.
+
+    Raises:
+        BadInput: the file cannot be read, is no JSON, or is the plan of a set.
+    """
     data, source = json_source(file, "a plan file")
     if isinstance(data, dict) and "jams" in data:
         raise BadInput([source.problem(("jams",), "this is the plan of a set; hardpan reads one jam at a time")])
+    return data, source
+
+
+def plan_from(data: Any, source: Source, jam: Jam) -> Plan:
+    """The plan in the data of a file; what stands beside the plan is not looked at.
+
+    Raises:
+        BadInput: the data is no plan, or names what is not on the jam's table.
+    """
     if isinstance(data, dict):
-        data.pop("alternatives", None)
+        data = {key: value for key, value in data.items() if key not in BESIDE}
     checked = Checked(Plan, data, source)
     if checked.value is not None:
         checked.add(_Table(jam).faults(checked.value))
