@@ -35,11 +35,21 @@ def cables_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     """The cables in plugging order, each with the parts it carries."""
     if not plan.cables:
         return ["No cable to plug."]
-    rows = [
+    return table(CABLE_HEADERS, cable_rows(jam, plan), width)
+
+
+CABLE_HEADERS = ("no.", "cable", "from", "to", "carries")
+
+
+def cable_rows(jam: Jam, plan: Plan) -> list[tuple[str, ...]]:
+    """The number, kind and ends of each cable, and the parts that it carries."""
+    return [
         (str(number), cable.kind, end_words(cable.source), end_words(cable.to), ", ".join(parts))
         for number, (cable, parts) in enumerate(zip(plan.cables, carried(jam, plan), strict=True), start=1)
     ]
-    return table(("no.", "cable", "from", "to", "carries"), rows, width)
+
+
+SETTING_HEADERS = ("where", "what", "change", "stored by")
 
 
 def settings_section(jam: Jam, plan: Plan, width: int) -> list[str]:
@@ -51,17 +61,17 @@ def settings_section(jam: Jam, plan: Plan, width: int) -> list[str]:
             for setting in plan.settings
             if setting.box == box
         ]
-        rows += _kept_at_zero(jam, plan, box)
+        rows += kept_at_zero(jam, plan, box)
         places = list(dict.fromkeys(where for where, *_ in rows))
         rows.sort(key=lambda row: places.index(row[0]))
         if rows:
             lines += [*([""] if lines else []), *wrap(f"On {box}:", width)]
             said = [(*row, MEMORIES[stored]) for *row, stored in rows]
-            lines += table(("where", "what", "change", "stored by"), said, width)
+            lines += table(SETTING_HEADERS, said, width)
     return lines or ["Nothing to set: everything stays where it stands."]
 
 
-def _kept_at_zero(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Memory]]:
+def kept_at_zero(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Memory]]:
     """The effects that strips and engines with a part offer and nobody there wants."""
     return [
         (f"{of} {spot.name}", effect, "keep at 0", jam.rig.emitters[Emission(of, spot)].memory(effect))
@@ -74,15 +84,30 @@ def parts_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     """Where each part lives and who plays it; then where its sound goes and what is done to it."""
     if not plan.parts:
         return ["No part."]
-    played = [(name, part.engine, part.track, channel_words(part.channel)) for name, part in plan.parts.items()]
-    heard = [
-        (name, outlet_words(jam, part), strip_words(plan, part), effect_words(plan, part))
-        for name, part in plan.parts.items()
-    ]
+    rows = part_rows(jam, plan)
     return [
-        *table(("part", "engine", "played by track", "channel"), played, width),
+        *table(PART_HEADERS[:4], [row[:4] for row in rows], width),
         "",
-        *table(("part", "leaves by", "enters strips", "effects"), heard, width),
+        *table((PART_HEADERS[0], *PART_HEADERS[4:]), [(row[0], *row[4:]) for row in rows], width),
+    ]
+
+
+PART_HEADERS = ("part", "engine", "played by track", "channel", "leaves by", "enters strips", "effects")
+
+
+def part_rows(jam: Jam, plan: Plan) -> list[tuple[str, ...]]:
+    """Of each part: where it lives, who plays it, where its sound goes and what is done to it."""
+    return [
+        (
+            name,
+            part.engine,
+            part.track,
+            channel_words(part.channel),
+            outlet_words(jam, part),
+            strip_words(plan, part),
+            effect_words(plan, part),
+        )
+        for name, part in plan.parts.items()
     ]
 
 

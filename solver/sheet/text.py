@@ -35,7 +35,20 @@ def plan_text(jam: Jam, planned: Planned, width: int) -> str:
         Lines without a space at their end, each ended by a line feed.
     """
     plan = planned.best
-    lines = [*_headed(plan.title, "=", width), *wrap(headline(planned), width), *wrap(frame(jam), width)]
+    lines = _sheet(jam, plan, headline(planned), width)
+    for number, other in enumerate(planned.plans[1:], start=2):
+        lines += ["", *wrap(f"Alternative {number}: {compared(plan, other)}", width)]
+        lines += alternative_section(jam, plan, other, width)
+    return "\n".join(lines) + "\n"
+
+
+def sheet_text(jam: Jam, plan: Plan, width: int) -> str:
+    """Write the sheet of a plan that was found some time ago."""
+    return "\n".join(_sheet(jam, plan, cost_words(plan), width)) + "\n"
+
+
+def _sheet(jam: Jam, plan: Plan, said: str, width: int) -> list[str]:
+    lines = [*_headed(plan.title, "=", width), *wrap(said, width), *wrap(frame(jam), width)]
     for title, section in (
         ("Cables, in plugging order", cables_section(jam, plan, width)),
         ("Settings to make", settings_section(jam, plan, width)),
@@ -45,10 +58,7 @@ def plan_text(jam: Jam, planned: Planned, width: int) -> str:
         ("Cautions", cautions_section(plan, width)),
     ):
         lines += ["", *_headed(title, "-", width), *section]
-    for number, other in enumerate(planned.plans[1:], start=2):
-        lines += ["", *wrap(f"Alternative {number}: {compared(plan, other)}", width)]
-        lines += alternative_section(jam, plan, other, width)
-    return "\n".join(lines) + "\n"
+    return lines
 
 
 def _headed(title: str, sign: str, width: int) -> list[str]:
@@ -58,7 +68,13 @@ def _headed(title: str, sign: str, width: int) -> list[str]:
 
 def headline(planned: Planned) -> str:
     """How many cables and settings, what is proved of each, and how long it took."""
-    plan = planned.best
+    took = time_taken(planned.seconds)
+    end = f"Stopped early, after {took}." if planned.stopped else f"Planned in {took}."
+    return f"{cost_words(planned.best)} {end}"
+
+
+def cost_words(plan: Plan) -> str:
+    """How many cables and settings, and what is proved of each."""
     cost = goals_of(plan)
     cables = counted(cost.cables, "cable")
     settings = f"{counted(cost.settings_moved, 'setting')} to move"
@@ -76,9 +92,7 @@ def headline(planned: Planned) -> str:
     amounts = sum(setting.was is None for setting in plan.settings)
     if amounts:
         said += f"; {counted(amounts, 'amount')} to set"
-    took = time_taken(planned.seconds)
-    end = f"Stopped early, after {took}." if planned.stopped else f"Planned in {took}."
-    return f"{said[0].upper()}{said[1:]}. {end}"
+    return f"{said[0].upper()}{said[1:]}."
 
 
 def frame(jam: Jam) -> str:

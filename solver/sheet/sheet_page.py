@@ -1,0 +1,83 @@
+"""The patch sheet as one page that needs nothing but itself: steps to tick off, parts, names and cautions."""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections.abc import Iterable, Sequence
+from hashlib import sha256
+from importlib.resources import files
+from typing import Any
+
+from markupsafe import Markup, escape
+
+from solver.documents import json_text, plan_document
+from solver.jam.jam import Jam
+from solver.plans import Plan
+from solver.sheet.cells import clean
+from solver.sheet.page import rendered
+from solver.sheet.recall import RECALL_HEADERS, recall_rows
+from solver.sheet.sections import PART_HEADERS, SAFETY, part_rows
+from solver.sheet.step import ARROW, Group, Name, Words
+from solver.sheet.steps import groups
+from solver.sheet.text import cost_words, frame
+
+
+def sheet_page(jam: Jam, plan: Plan, drawn: str = "") -> str:
+    """The page of a plan.
+
+    The browser keeps its ticks under a key that comes from the plan and its jam, so that another plan starts with none.
+
+    Args:
+        jam: what the plan is for.
+        plan: one that has been completed.
+        drawn: the drawing of the wiring, as an SVG document.
+    """
+    shown = [_shown(group) for group in groups(jam, plan)]
+    script = _beside("sheet.js")
+    return rendered(
+        "sheet.html",
+        key=sha256(json_text(plan_document(jam, plan)).encode()).hexdigest()[:24],
+        script=Markup(script),
+        script_hash=f"sha256-{b64encode(sha256(script.encode()).digest()).decode()}",
+        style=Markup(_beside("sheet.css")),
+        title=clean(plan.title),
+        cost=cost_words(plan),
+        frame=clean(frame(jam)),
+        drawing=Markup(drawn),
+        groups=shown,
+        count=sum(len(group["steps"]) for group in shown),
+        part_headers=PART_HEADERS,
+        parts=_cleaned(part_rows(jam, plan)),
+        recall_headers=RECALL_HEADERS,
+        recalls=_cleaned(recall_rows(jam)),
+        cautions=[clean(caution) for caution in (*plan.cautions, *SAFETY)],
+    )
+
+
+def _shown(group: Group) -> dict[str, Any]:
+    """A group as the template shows it."""
+    return {"title": _said(group.title), "steps": [(_said(step.does), _said(step.note)) for step in group.steps]}
+
+
+def _said(words: Words) -> Markup:
+    """Words with each name set apart, so that the direction of its script ends with it."""
+    return Markup("").join(map(_piece, words))
+
+
+def _piece(piece: str) -> Markup:
+    if piece == ARROW:
+        return _TO
+    return Markup("<bdi>{}</bdi>").format(clean(piece)) if isinstance(piece, Name) else escape(piece)
+
+
+_TO = Markup(' <span class="to" aria-hidden="true">→</span><span class="unseen"> to </span>')
+"""An arrow for the eye, a word for the ear."""
+
+
+def _cleaned(rows: Iterable[Sequence[str]]) -> list[list[str]]:
+    return [[clean(cell) for cell in row] for row in rows]
+
+
+def _beside(name: str) -> str:
+    """What stands in a file beside the templates."""
+    return (files("solver.sheet") / "pages" / name).read_text("utf-8")

@@ -1,0 +1,49 @@
+"""One step for the hands, as words in which the names that users gave stay apart from the rest."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+
+class Name(str):
+    """A name or label as its owner writes it, in whatever script: it is set apart from the words around it."""
+
+    __slots__ = ()
+
+
+Words = tuple[str, ...]
+"""A sentence in pieces, some of them names."""
+
+ARROW = " → "
+"""Stands between where something is and where it goes, and between an old value and its new one."""
+
+
+class Step(NamedTuple):
+    """One thing to do, and what helps with it; ``cells`` say both as a row of a table, where its group has headers."""
+
+    does: Words
+    note: Words = ()
+    cells: tuple[str, ...] = ()
+
+
+class Group(NamedTuple):
+    """Steps that are done together."""
+
+    title: Words
+    steps: tuple[Step, ...]
+    headers: tuple[str, ...] = ()
+
+
+def names(given: Iterable[str]) -> Words:
+    """Names as a list in a sentence: ``a``, ``a and b``, ``a, b and c``."""
+    listed = list(given)
+    found: list[str] = []
+    for place, name in enumerate(listed):
+        if place:
+            found.append(" and " if place == len(listed) - 1 else ", ")
+        found.append(Name(name))
+    return tuple(found)
+
+
+def plain(words: Words) -> str:
+    """Words as one text."""
+    return "".join(words)
