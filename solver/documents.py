@@ -24,3 +24,12 @@ def plan_document(jam: Jam, plan: Plan, others: Iterable[Plan] | None = None) ->
     beside = {} if others is None else {"alternatives": [other.to_json() for other in others]}
     carried = jam.model_dump(mode="json", by_alias=True, exclude_defaults=True)
     return plan.to_json() | beside | {"jam": carried}
+
+
+def is_plan(raw: bytes) -> bool:
+    """Whether a file is a JSON document with the keys that every plan has."""
+    try:
+        data = json.loads(raw)
+    except (ValueError, RecursionError):
+        return False
+    return isinstance(data, dict) and {"title", "cables", "parts"} <= data.keys()

@@ -16,6 +16,7 @@ COMMANDS = {
     "check": "Follow the signals through a plan and list each rule it breaks.",
     "completion": "Let your shell complete commands, options and names.",
     "explain": "Say why a jam is impossible and what the cheapest ways out are.",
+    "export": "Write the patch sheet of a plan as files: a page, a text, a table, the plan itself.",
     "new": "Make a jam file by questions, and plan it.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
     "whatif": "Say what a change does to a plan: what to move, what it gains and costs.",

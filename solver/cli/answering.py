@@ -4,9 +4,9 @@ import os
 import shutil
 import sys
 import traceback
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -17,7 +17,10 @@ from solver.jam.jam import Jam
 from solver.outcome import Impossible, InternalError, Outcome, Planned, Undecided
 from solver.reading import BadInput
 from solver.sheet.answers import impossible_text, undecided_text
-from solver.sheet.text import NARROWEST, WIDEST
+from solver.sheet.text import NARROWEST, WIDEST, breach_text
+
+if TYPE_CHECKING:
+    from solver.checking import Breach
 
 WRONG_PLAN = (
     "Sorry, hardpan made a mistake: the plan it found does not pass its own check, so it is not shown.",
@@ -88,6 +91,19 @@ def give_undecided(answer: Answer, jam: Jam, undecided: Undecided) -> None:
     answer.give(
         lambda: undecided_text(jam.title, line_width(), undecided.stopped),
         lambda: {"title": jam.title, "status": "undecided"},
+    )
+
+
+def give_breaches(answer: Answer, jam: Jam, breaches: Sequence["Breach"], notes: Sequence[str], well: str) -> None:
+    """Say which rules a plan breaks, or that all is well."""
+    answer.give(
+        lambda: breach_text(breaches) or well,
+        lambda: {
+            "title": jam.title,
+            "status": "broken" if breaches else "well",
+            "breaches": [{"rule": rule, "sentence": sentence, "where": where} for rule, sentence, where in breaches],
+            "notes": list(notes),
+        },
     )
 
 

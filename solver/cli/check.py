@@ -5,12 +5,11 @@ from pathlib import Path
 import click
 
 import solver
-from solver.cli.answering import answering, complain, leave
+from solver.cli.answering import answering, complain, give_breaches, leave
 from solver.cli.exits import Exit
 from solver.cli.options import example
 from solver.flow.own_words import misstated
 from solver.reading import read_jam, read_plan
-from solver.sheet.text import breach_text
 
 WELL = "All is well: the plan keeps every rule.\n"
 
@@ -29,15 +28,5 @@ def command(file: Path, plan: Path, as_json: bool) -> None:
         read = read_plan(plan, jam)
         breaches, notes = solver.check(jam, read), misstated(jam, read)
         complain(f"Note: {note}" for note in notes)
-        answer.give(
-            lambda: breach_text(breaches) or WELL,
-            lambda: {
-                "title": jam.title,
-                "status": "broken" if breaches else "well",
-                "breaches": [
-                    {"rule": rule, "sentence": sentence, "where": where} for rule, sentence, where in breaches
-                ],
-                "notes": list(notes),
-            },
-        )
+        give_breaches(answer, jam, breaches, notes, WELL)
         leave(Exit.FAILED if breaches else Exit.WELL)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple, NoReturn
 import solver
 from solver.cli.answering import Answer, answering, complain, leave, line_width, status_of
 from solver.cli.exits import Exit
-from solver.cli.saving import page_target_of, rewritable, rewrite, save, target_of
+from solver.cli.saving import rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
 from solver.documents import json_text, plan_document
 from solver.outcome import Planned, Progress
@@ -91,7 +91,7 @@ def _sweep(answer: Answer, file: Path, time_limit: float) -> NoReturn:
 
 def _trade(answer: Answer, file: Path, page: Path | None, time_limit: float) -> NoReturn:
     """Answer how many wishes can be met with how many cables."""
-    target = page_target_of(page, file) if page is not None else None
+    target = target_of(page, file, ".html") if page is not None else None
     jam, clock = read_jam(file), Clock(time_limit)
     with telling() as tell, clock.heeding_the_user():
         found = frontier(jam, clock, lambda: tell(Progress("wishes", None, None, clock.spent)))

@@ -12,8 +12,7 @@ from solver.reading.source import Inside, Source
 
 JAM = "jam"
 _NONE = (
-    "the plan carries no jam, so nothing but the plan itself is known: name its jam file beside it, "
-    "or take the jam file in its place"
+    "the plan carries no jam, so its sheets cannot be made: name its jam file with --jam, or export the jam file itself"
 )
 
 

@@ -17,7 +17,7 @@ from solver.sheet.cells import clean
 from solver.sheet.page import rendered
 from solver.sheet.recall import RECALL_HEADERS, recall_rows
 from solver.sheet.sections import PART_HEADERS, SAFETY, part_rows
-from solver.sheet.step import ARROW, Group, Name, Words
+from solver.sheet.step import ARROW, Group, Label, Name, New, Words
 from solver.sheet.steps import groups
 from solver.sheet.text import cost_words, frame
 
@@ -67,8 +67,12 @@ def _said(words: Words) -> Markup:
 def _piece(piece: str) -> Markup:
     if piece == ARROW:
         return _TO
-    return Markup("<bdi>{}</bdi>").format(clean(piece)) if isinstance(piece, Name) else escape(piece)
+    if not isinstance(piece, Name):
+        return escape(piece)
+    return Markup("<bdi{}>{}</bdi>").format(_CLASSES[type(piece)], clean(piece))
 
+
+_CLASSES = {Name: Markup(""), Label: Markup(' class="label"'), New: Markup(' class="new"')}
 
 _TO = Markup(' <span class="to" aria-hidden="true">→</span><span class="unseen"> to </span>')
 """An arrow for the eye, a word for the ear."""

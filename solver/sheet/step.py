@@ -3,9 +3,23 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from solver.gear.words import Spot
+
 
 class Name(str):
     """A name or label as its owner writes it, in whatever script: it is set apart from the words around it."""
+
+    __slots__ = ()
+
+
+class Label(Name):
+    """What is printed on a box or shown on its screen: a jack, an engine, a strip, a track."""
+
+    __slots__ = ()
+
+
+class New(Name):
+    """What a setting is to be."""
 
     __slots__ = ()
 
@@ -42,6 +56,20 @@ def names(given: Iterable[str]) -> Words:
             found.append(" and " if place == len(listed) - 1 else ", ")
         found.append(Name(name))
     return tuple(found)
+
+
+def spot_words(spot: str) -> Words:
+    """``box/NAME`` with the box and what is on it set apart."""
+    box, name = Spot.parse(spot)
+    return (Name(box), "/", Label(name))
+
+
+def spots_words(spots: Iterable[str]) -> Words:
+    """Several of them side by side."""
+    found: Words = ()
+    for spot in spots:
+        found = (*found, *([", "] if found else []), *spot_words(spot))
+    return found
 
 
 def plain(words: Words) -> str:

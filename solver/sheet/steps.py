@@ -6,12 +6,12 @@ from solver.flow.wires import is_midi
 from solver.gear.words import Spot
 from solver.jam.intents import Program
 from solver.jam.jam import Jam
-from solver.plans import Plan
-from solver.sheet.levels import level_steps
+from solver.plans import Ends, Plan
 from solver.sheet.sections import CABLE_HEADERS, cable_rows
-from solver.sheet.step import ARROW, Group, Name, Step, Words, names
+from solver.sheet.starts import level_steps
+from solver.sheet.step import ARROW, Group, Label, Name, New, Step, Words, names, spot_words, spots_words
 from solver.sheet.turns import effect_amounts, settings_by_box, silences
-from solver.sheet.words import SIDES, channel_words
+from solver.sheet.words import SIDES
 
 
 def groups(jam: Jam, plan: Plan) -> tuple[Group, ...]:
@@ -38,16 +38,23 @@ def groups(jam: Jam, plan: Plan) -> tuple[Group, ...]:
 
 
 def _before(jam: Jam) -> Iterator[Step]:
-    yield Step(("Turn the volume all the way down",), ("at ", Name(jam.listen), ", loudspeakers and headphones"))
+    yield Step(("Turn the volume all the way down",), ("at ", *spot_words(jam.listen), ", loudspeakers and headphones"))
     yield Step(("Switch off: loudspeakers first, then the boxes",), ("no plug moves under power",))
 
 
 def _cables(jam: Jam, plan: Plan, midi: bool) -> Iterator[Step]:
     for cable, row in zip(plan.cables, cable_rows(jam, plan), strict=True):
-        number, kind, source, to, parts = row
         if is_midi(cable) is midi:
+            number, kind, *_, parts = row
             carries: Words = (" · carries ", Name(parts)) if parts else ()
-            yield Step((Name(source), ARROW, Name(to)), (f"{number} · {kind}", *carries), row)
+            does = (*_end(cable.source), ARROW, *_end(cable.to))
+            yield Step(does, (f"{number} · {kind}", *carries), row)
+
+
+def _end(ends: Ends) -> Words:
+    if isinstance(ends, str):
+        return spot_words(ends)
+    return ("left ", *spot_words(ends[0]), ", right ", *spot_words(ends[1]))
 
 
 def _on(jam: Jam) -> Iterator[Step]:
@@ -56,14 +63,14 @@ def _on(jam: Jam) -> Iterator[Step]:
         ("volume still down; each with the supply that its maker names",),
     )
     for box, place in jam.recall.items():
-        yield Step(("Recall on ", Name(box), ": ", Name(place)))
+        yield Step(("Recall on ", Name(box), ": ", New(place)))
 
 
 def _sounds(jam: Jam, plan: Plan) -> Iterator[Step]:
     by_program = jam.parts_of(Program)
     for name, part in jam.parts.items():
         turn: Words = names(part.sounds) if part.sounds else ()
-        where: Words = ("on ", Name(plan.parts[name].engine)) if name in plan.parts else ()
+        where: Words = ("on ", *spot_words(plan.parts[name].engine)) if name in plan.parts else ()
         if name in by_program:
             told: Words = (", in this order: ", *turn) if turn else ()
             yield Step((Name(name), ": sounds that a program change brings"), (*where, *told))
@@ -73,17 +80,17 @@ def _sounds(jam: Jam, plan: Plan) -> Iterator[Step]:
 
 def _line_check(jam: Jam, plan: Plan) -> Iterator[Step]:
     if plan.parts:
-        yield Step(("Turn the volume up just so far that you hear",), ("play one part alone, then the next",))
+        yield Step(("Turn the volume up just so far that you hear",), ("then play one part alone, and the next",))
     for name, part in plan.parts.items():
-        box, engine = Spot.parse(part.engine)
+        box = Spot.parse(part.engine).box
         entered = [str(Spot(at, strip)) for at, strips in (part.strips or {}).items() for strip in strips]
-        over: Words = ("over ", *names(entered)) if entered else ("inside ", Name(box))
-        played: Words = ("track ", Name(part.track))
+        heard: Words = (": heard over ", *spots_words(entered)) if entered else (": heard inside ", Name(box))
+        played: Words = ("played by ", *spot_words(part.track))
         if part.channel is not None:
-            played = (*played, f", channel {channel_words(part.channel)}")
+            played = (*played, f", channel {part.channel}")
         mono = jam.rig.outlets[Spot(box, part.outlet)].sides == ("mono",)
-        side = "" if mono or part.pan == "centre" else f", {SIDES[part.pan]} of {part.outlet}"
-        yield Step((Name(name), " is heard ", *over), (*played, " · ", Name(f"{box} {engine}"), side))
+        side: Words = () if mono or part.pan == "centre" else (f", {SIDES[part.pan]} of ", Label(part.outlet))
+        yield Step((Name(name), *heard), (*played, " · sound of ", *spot_words(part.engine), *side))
 
 
 def _after(jam: Jam, plan: Plan) -> Iterator[Step]:

@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 
 from solver.flow.settings import MOVED, spare_effects
+from solver.gear.rig import Emission
 from solver.gear.words import Spot
 from solver.jam.jam import Jam
 from solver.plans import Plan, Setting
 from solver.sheet.sections import SETTING_HEADERS
-from solver.sheet.step import ARROW, Group, Name, Step, Words, names
+from solver.sheet.step import ARROW, Group, Label, Name, New, Step, Words, names
 from solver.sheet.words import MEMORIES, change_words, value_pair
 
 _BOX_BY_BOX = (*MOVED, "shift")
@@ -20,26 +21,33 @@ def settings_by_box(jam: Jam, plan: Plan) -> Iterator[Group]:
     """A group for each box: what is set there, from its old value to its new one. Engines without a part wait."""
     for box in jam.boxes:
         here = (one for one in plan.settings if one.box == box and one.what in _BOX_BY_BOX)
-        steps = tuple(_turn(plan, one, Name(_place(one))) for one in here if not _quiets(plan, one))
+        steps = tuple(_turn(plan, one) for one in here if not _quiets(plan, one))
         yield Group(("Settings on ", Name(box)), steps, _HEADERS)
 
 
 def effect_amounts(jam: Jam, plan: Plan) -> Group:
     """The amounts of effects, box by box, those that stay at 0 among them."""
     steps: list[Step] = []
-    spare = list(spare_effects(jam, plan))
     for box in jam.boxes:
         wanted = (one for one in plan.settings if one.box == box and one.what not in _BOX_BY_BOX)
-        steps += [_turn(plan, one, Name(f"{box} {_place(one)}")) for one in wanted]
-        for emitter, effect in spare:
-            of, spot = emitter
-            if spot.box == box:
-                place, stored = f"{of} {spot.name}", MEMORIES[jam.rig.emitters[emitter].memory(effect)]
-                does = (Name(f"{box} {place}"), ": ", Name(effect), " stays at 0")
-                steps.append(
-                    Step(does, _note(_parts_at(plan, of, str(spot)), stored), (box, place, effect, "keep at 0", stored))
-                )
+        steps += [_turn(plan, one, Name(box), " ") for one in wanted]
+        steps += _kept_at_zero(jam, plan, box)
     return Group(("Effect amounts",), tuple(steps), _HEADERS)
+
+
+def _kept_at_zero(jam: Jam, plan: Plan, box: str) -> Iterator[Step]:
+    """A step for each strip and engine with effects that nobody there wants."""
+    spare: dict[Emission, list[str]] = {}
+    for emitter, effect in spare_effects(jam, plan):
+        if emitter.spot.box == box:
+            spare.setdefault(emitter, []).append(effect)
+    for emitter, effects in spare.items():
+        of, spot = emitter
+        stay = " stays at " if len(effects) == 1 else " stay at "
+        does = (Name(box), f" {of} ", Label(spot.name), ": ", *names(effects), stay, New("0"))
+        stored = ", ".join(dict.fromkeys(MEMORIES[jam.rig.emitters[emitter].memory(effect)] for effect in effects))
+        cells = (box, f"{of} {spot.name}", ", ".join(effects), "keep at 0", stored)
+        yield Step(does, _note(_parts_at(plan, of, str(spot)), stored), cells)
 
 
 def silences(jam: Jam, plan: Plan) -> Group:
@@ -47,7 +55,7 @@ def silences(jam: Jam, plan: Plan) -> Group:
     here = (one for box in jam.boxes for one in plan.settings if one.box == box and _quiets(plan, one))
     return Group(
         ("Engines to keep silent",),
-        tuple(_turn(plan, one, Name(f"{one.box} {_place(one)}")) for one in here),
+        tuple(_turn(plan, one, Name(one.box), " ") for one in here),
         _HEADERS,
     )
 
@@ -73,14 +81,15 @@ def _place(setting: Setting) -> str:
     return f"{setting.of or ''} {setting.where}".strip()
 
 
-def _turn(plan: Plan, setting: Setting, where: Name) -> Step:
+def _turn(plan: Plan, setting: Setting, *lead: str) -> Step:
     old, new = value_pair(plan, setting)
-    moved: Words = (Name(new),) if old is None else (Name(old), ARROW, Name(new))
+    moved: Words = (New(new),) if old is None else (Name(old), ARROW, New(new))
+    does = (*lead, f"{setting.of} ", Label(setting.where), ": ", Name(setting.what), " ", *moved)
     change, stored = change_words(plan, setting), MEMORIES[setting.stored]
     parts = _parts_at(plan, setting.of, str(Spot(setting.box, setting.where)))
     cells = (setting.box, _place(setting), setting.what, change, stored)
-    return Step((where, ": ", Name(setting.what), " ", *moved), _note(parts, stored), cells)
+    return Step(does, _note(parts, stored), cells)
 
 
 def _note(parts: list[str], stored: str) -> Words:
-    return (*names(parts), f"{' · ' if parts else ''}{stored}")
+    return (*names(parts), f"{' · ' if parts else ''}stored by {stored}")

@@ -70,7 +70,7 @@ def test_the_jam_of_a_checked_file_is_not_looked_at(tmp_path: Path) -> None:
 def test_a_plan_without_a_jam_says_what_would_do(tmp_path: Path) -> None:
     (said,) = refused(tmp_path, plan_of().to_json())
     assert said.startswith("plan.json:1: the plan carries no jam")
-    assert said.endswith("name its jam file beside it, or take the jam file in its place")
+    assert said.endswith("name its jam file with --jam, or export the jam file itself")
 
 
 def test_what_is_wrong_in_the_jam_is_told_with_its_whole_key(tmp_path: Path) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from solver.jam.jam import Jam
 from solver.plans import Plan
-from solver.sheet.step import Name, Step, names
+from solver.sheet.step import Label, Name, Step, names
 
 
 def level_steps(jam: Jam, plan: Plan) -> Iterator[Step]:
@@ -12,6 +12,4 @@ def level_steps(jam: Jam, plan: Plan) -> Iterator[Step]:
     for spot in plan.strips:
         box, _, name = spot.partition("/")
         parts = [part for part, planned in plan.parts.items() if name in (planned.strips or {}).get(box, ())]
-        yield Step(
-            ("Start ", Name(f"{box} strip {name}"), " with its gain low and its fader at the mark"), names(parts)
-        )
+        yield Step((Name(box), " strip ", Label(name), ": gain low, fader at its mark"), names(parts))
