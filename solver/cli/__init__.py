@@ -18,6 +18,7 @@ COMMANDS = {
     "explain": "Say why a jam is impossible and what the cheapest ways out are.",
     "new": "Make a jam file by questions, and plan it.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
+    "trace": "Follow one part from its track to your ears, with its levels.",
     "whatif": "Say what a change does to a plan: what to move, what it gains and costs.",
 }
 """Every command with its line of help; its file in this folder has its name."""

@@ -35,7 +35,7 @@ def plan_text(jam: Jam, planned: Planned, width: int) -> str:
         Lines without a space at their end, each ended by a line feed.
     """
     plan = planned.best
-    lines = [*_headed(plan.title, "=", width), *wrap(headline(planned), width), *wrap(frame(jam), width)]
+    lines = [*headed(plan.title, "=", width), *wrap(headline(planned), width), *wrap(frame(jam), width)]
     for title, section in (
         ("Cables, in plugging order", cables_section(jam, plan, width)),
         ("Settings to make", settings_section(jam, plan, width)),
@@ -44,14 +44,15 @@ def plan_text(jam: Jam, planned: Planned, width: int) -> str:
         ("Sounds to prepare", sounds_section(jam, plan, width)),
         ("Cautions", cautions_section(plan, width)),
     ):
-        lines += ["", *_headed(title, "-", width), *section]
+        lines += ["", *headed(title, "-", width), *section]
     for number, other in enumerate(planned.plans[1:], start=2):
         lines += ["", *wrap(f"Alternative {number}: {compared(plan, other)}", width)]
         lines += alternative_section(jam, plan, other, width)
     return "\n".join(lines) + "\n"
 
 
-def _headed(title: str, sign: str, width: int) -> list[str]:
+def headed(title: str, sign: str, width: int) -> list[str]:
+    """A title, underlined."""
     lines = wrap(title, width)
     return [*lines, sign * max(map(width_of, lines))]
 
