@@ -23,8 +23,21 @@ def sound_stops(followed: Followed, here: Collection[Place]) -> Iterator[Stop]:
     for place in ends:
         if not place.leaves:
             yield from _at_inlet(followed, place)
-    if not ends:
-        yield Stop("round", str(next(reversed(list(here))).connection))
+    loop = goes_round(followed, here)
+    if not ends and loop is not None:
+        yield Stop("round", str(loop))
+
+
+def goes_round(followed: Followed, here: Collection[Place]) -> Spot | None:
+    """The first outlet or inlet from which a sound comes back to where it was already.
+
+    Args:
+        followed: The plan.
+        here: Every place where the sound is, each before those it leads to.
+    """
+    rank = {place: number for number, place in enumerate(here)}
+    back = (place for place in here if any(rank[on] <= rank[place] for on in followed.sound.onward.get(place, ())))
+    return next((place.connection for place in back), None)
 
 
 def _at_outlet(followed: Followed, outlet: Spot, jacks: tuple[Spot, ...]) -> Iterator[Stop]:

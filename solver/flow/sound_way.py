@@ -86,6 +86,7 @@ class SoundWay:
         heard: Its levels on the listening outlet; none where it does not get there.
         mono: Its level in mono mains, in dB; None with stereo mains, or where it is not heard.
         stops: Where it ends, if it does not come to the ears.
+        round: Where it comes back to where it was, if it does; such a loop can howl.
     """
 
     points: tuple[Point, ...]
@@ -93,6 +94,7 @@ class SoundWay:
     heard: tuple[Level, ...]
     mono: float | None
     stops: tuple[Stop, ...]
+    round: Spot | None
 
     @property
     def strips(self) -> tuple[Spot, ...]:

@@ -9,7 +9,7 @@ from solver.flow.followed import Followed
 from solver.flow.gains import Gains
 from solver.flow.levels import HALF, decibels, in_step, unrelated
 from solver.flow.loops import ahead, reachable
-from solver.flow.sound_stops import sound_stops
+from solver.flow.sound_stops import goes_round, sound_stops
 from solver.flow.sound_way import AtEngine, AtOutlet, AtStrip, Level, OnCable, Point, SoundWay
 from solver.flow.wires import Place, Wire
 from solver.gear.rig import Emission
@@ -38,6 +38,7 @@ def sound_way(followed: Followed, gains: Gains, part: str) -> SoundWay:
         heard=way.heard,
         mono=way.mono if way.heard and followed.jam.mains == "mono" else None,
         stops=() if way.heard else tuple(sound_stops(followed, gains.of(part))),
+        round=goes_round(followed, gains.of(part)),
     )
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from solver.flow.levels import CENTRE, HALF, decibels
 from solver.flow.sound import Voice
-from solver.flow.sound_way import AtEngine, AtStrip, Level, OnCable, SoundWay
+from solver.flow.sound_way import AtEngine, AtOutlet, AtStrip, Level, OnCable, SoundWay
 from solver.sheet.cells import NO_BREAK
 
 
@@ -60,7 +60,8 @@ def sources(way: SoundWay) -> Iterator[str]:
             f"Published (RP-036, pan by MIDI controller 10): {centre} on both sides at centre, {db_words(0.0)} hard on "
             "one. Engines are taken to pan like that."
         )
-    if any(not strip.stereo and strip.pan == "centre" for strip in strips):
+    wide = {point.outlet for point in points if isinstance(point, AtOutlet) and point.levels[0].side != "mono"}
+    if any(not strip.stereo and strip.pan == "centre" and strip.outlet in wide for strip in strips):
         yield (
             f"Common practice: strips are taken to pan by the same law; desks differ, from -3 to -6{NO_BREAK}dB at "
             "centre."

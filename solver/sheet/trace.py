@@ -16,6 +16,8 @@ from solver.sheet.tables import table
 from solver.sheet.text import headed
 from solver.sheet.words import amount_words, end_words, shift_words
 
+HOWL = "It comes round again at {}: such a loop can howl. Turn the volume down before you pull a cable of it."
+
 
 def trace_text(jam: Jam, found: Trace, width: int) -> str:
     """Write whether a part is heard, the way of its notes and sound, and what shares its strips.
@@ -27,6 +29,8 @@ def trace_text(jam: Jam, found: Trace, width: int) -> str:
     """
     lines = headed(f"{found.part} in {jam.title}: from track to ears", "=", width)
     lines += _headline(jam, found, width)
+    if found.sound is not None and found.sound.round is not None:
+        lines += wrap(HOWL.format(found.sound.round), width)
     if found.notes is not None and found.sound is not None:
         played = "" if found.sound.stops or not found.notes.stops else ", once it is played"
         for title, section in (

@@ -53,6 +53,7 @@ def _sound(way: SoundWay) -> Data:
         "aside": [_point(point) for point in way.aside],
         "heard": _levels(way.heard),
         "mono": _db(way.mono) if way.mono is not None else None,
+        "round": _spot(way.round),
         "sources": list(map(_plain, sources(way))),
     }
 
