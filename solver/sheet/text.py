@@ -48,7 +48,7 @@ def sheet_text(jam: Jam, plan: Plan, width: int) -> str:
 
 
 def _sheet(jam: Jam, plan: Plan, said: str, width: int) -> list[str]:
-    lines = [*_headed(plan.title, "=", width), *wrap(said, width), *wrap(frame(jam), width)]
+    lines = [*headed(plan.title, "=", width), *wrap(said, width), *wrap(frame(jam), width)]
     for title, section in (
         ("Cables, in plugging order", cables_section(jam, plan, width)),
         ("Settings to make", settings_section(jam, plan, width)),
@@ -57,11 +57,12 @@ def _sheet(jam: Jam, plan: Plan, said: str, width: int) -> list[str]:
         ("Sounds to prepare", sounds_section(jam, plan, width)),
         ("Cautions", cautions_section(plan, width)),
     ):
-        lines += ["", *_headed(title, "-", width), *section]
+        lines += ["", *headed(title, "-", width), *section]
     return lines
 
 
-def _headed(title: str, sign: str, width: int) -> list[str]:
+def headed(title: str, sign: str, width: int) -> list[str]:
+    """A title, underlined."""
     lines = wrap(title, width)
     return [*lines, sign * max(map(width_of, lines))]
 
