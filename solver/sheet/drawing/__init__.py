@@ -10,11 +10,12 @@ from xml.etree import ElementTree as Xml
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.sheet.drawing import pen
-from solver.sheet.drawing.columns import columns, on_left_edge
+from solver.sheet.drawing.columns import columns
 from solver.sheet.drawing.frame import HEADING, describe, draw_foot, draw_heading, foot_height
+from solver.sheet.drawing.labels import written
 from solver.sheet.drawing.layout import Layout
 from solver.sheet.drawing.look import ROOT, style_sheet
-from solver.sheet.drawing.paint import draw_cables, draw_cards, draw_plugs
+from solver.sheet.drawing.paint import Painter
 from solver.sheet.drawing.told import Told
 
 MARGIN = 18.0
@@ -36,7 +37,8 @@ def drawing(jam: Jam, plan: Plan, *, heading: bool = True) -> str:
     told = Told(jam, plan)
     nets, cards = told.nets, told.cards
     placed = columns(cards, nets, jam.leader, jam.ears)
-    found = Layout(cards, nets, placed).best()
+    said = written(nets)
+    found = Layout(cards, nets, placed, said).best()
     width = max(found.width + 2 * MARGIN, LEAST)
     top = MARGIN + (HEADING if heading else 0)
     height = top + found.height + foot_height(nets, width - 2 * MARGIN) + MARGIN
@@ -48,9 +50,7 @@ def drawing(jam: Jam, plan: Plan, *, heading: bool = True) -> str:
         draw_heading(svg, jam, len(nets), (MARGIN, MARGIN), width - 2 * MARGIN)
     left = (width - found.width) / 2
     moved = Xml.SubElement(svg, "g", {"transform": f"translate({pen.number(left)} {pen.number(top)})"})
-    draw_cards(moved, found)
-    draw_cables(moved, nets, found)
-    draw_plugs(moved, nets, found, {plug: on_left_edge(plug, placed) for net in nets for plug in net.plugs})
+    Painter(moved, found, said).paint(nets)
     draw_foot(svg, nets, (MARGIN, top + found.height), width - 2 * MARGIN)
     Xml.indent(svg)
     return Xml.tostring(svg, encoding="unicode") + "\n"

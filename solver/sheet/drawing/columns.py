@@ -34,6 +34,10 @@ class Columns:
         """How many columns there are, those without a box among them."""
         return max([*self.of.values(), *(gutter + 1 for gutter in self.gutters.values())], default=0) + 1
 
+    def on_left_edge(self, plug: Plug) -> bool:
+        """Whether a plug is on the left edge of its card."""
+        return self.gutters[plug] == self.of[plug.spot.box]
+
 
 def columns(cards: Iterable[str], nets: Sequence[Net], leader: str, ears: Spot) -> Columns:
     """Put the boxes into columns by how many boxes their sound passes before it is heard.
@@ -80,8 +84,3 @@ def _passed(net: Net, gutters: Mapping[Plug, int]) -> tuple[int, ...]:
     """The columns between the first and the last gutter of a net."""
     taken = [gutters[plug] for plug in net.plugs]
     return tuple(range(min(taken) + 1, max(taken) + 1))
-
-
-def on_left_edge(plug: Plug, columns: Columns) -> bool:
-    """Whether a plug is on the left edge of its card."""
-    return columns.gutters[plug] == columns.of[plug.spot.box]

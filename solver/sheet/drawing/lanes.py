@@ -16,10 +16,9 @@ def lanes(pins: Mapping[int, Sequence[Pin]]) -> dict[int, int]:
     """
     turning = [net for net, own in pins.items() if len({pin.y for pin in own}) > 1]
     turning.sort(key=lambda net: (sum(pin.y for pin in pins[net]) / len(pins[net]), net))
-    sequence = _sifted(turning, {net: _Reach(pins[net]) for net in turning})
-    found: dict[int, int] = {}
     reach = {net: _Reach(pins[net]) for net in turning}
-    for net in sequence:
+    found: dict[int, int] = {}
+    for net in _sifted(turning, reach):
         found[net] = max((lane + 1 for other, lane in found.items() if reach[net].meets(reach[other])), default=0)
     return found
 

@@ -3,19 +3,20 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import pairwise
 from typing import TypeVar
 
-from solver.sheet.drawing.cards import Item, item_of, pass_of
-from solver.sheet.drawing.columns import Columns, on_left_edge
-from solver.sheet.drawing.routes import Point, Routed, routed
+from solver.sheet.drawing.cards import Item, Shape, pass_of
+from solver.sheet.drawing.columns import Columns
+from solver.sheet.drawing.labels import Written
+from solver.sheet.drawing.routes import Routed, routed
 from solver.sheet.drawing.stacking import stacked
 from solver.sheet.drawing.told import Card, Net, Plug
 
 SWEEPS = 8
 """How often cards and sockets are put in order by where their cables lead."""
-TRIES = 400
-"""How many exchanges of neighbours are tried at most."""
+TRIES, EFFORT = 400, 100_000
+"""How many exchanges of neighbours are tried at most; with many cables as many as this over their number squared."""
 TALLEST = 1.3
 """How many times as high as wide a drawing may be for the sake of straight cables; a sheet of A4 is 1.41 times."""
 
@@ -53,17 +54,26 @@ class Layout:
         cards: The boxes.
         nets: The cables.
         columns: Where the boxes stand.
+        said: What is written at each plug.
     """
 
-    def __init__(self, cards: Mapping[str, Card], nets: Sequence[Net], columns: Columns) -> None:
-        self._cards, self._nets, self._columns = cards, nets, columns
+    def __init__(
+        self, cards: Mapping[str, Card], nets: Sequence[Net], columns: Columns, said: Mapping[Plug, Written]
+    ) -> None:
+        self._cards, self._columns = cards, columns
+        self._nets, self._reach = nets, {plug: one.reach for plug, one in said.items()}
+        self._shapes = {box: Shape(card, columns, nets, said) for box, card in cards.items()}
 
     def best(self) -> Routed:
         """Straight cables where the page has room for them, else low rows."""
-        even = self._settled(even=True)
-        return even if even.height <= even.width * TALLEST else self._settled(even=False)
+        for even in (True, False):
+            order, found = self._swept(even)
+            if not even or found.height <= found.width * TALLEST:
+                break
+        return self._climbed(order, found, even)
 
-    def _settled(self, even: bool) -> Routed:
+    def _swept(self, even: bool) -> tuple[Order, Routed]:
+        """The best of the orders that come of putting everything beside what it is joined to, over and over."""
         orders = [self._given()]
         found = [self._routed(orders[0], even)]
         for _ in range(SWEEPS):
@@ -71,11 +81,11 @@ class Layout:
             found.append(self._routed(orders[-1], even))
         costs = [*map(_cost, found)]
         place = costs.index(min(costs))
-        return self._climbed(orders[place], found[place], even)
+        return orders[place], found[place]
 
     def _climbed(self, order: Order, best: Routed, even: bool) -> Routed:
         """The best after exchanges of neighbours, as long as one makes it better."""
-        cost, left = _cost(best), TRIES
+        cost, left = _cost(best), min(TRIES, EFFORT // max(len(self._nets) ** 2, 1))
         better = True
         while better:
             better = False
@@ -98,7 +108,7 @@ class Layout:
             for column in passed:
                 columns[column].append(net)
         edges = [
-            tuple(plug for plug in card.plugs if on_left_edge(plug, self._columns) is left)
+            tuple(plug for plug in card.plugs if self._columns.on_left_edge(plug) is left)
             for card in self._cards.values()
             for left in (True, False)
         ]
@@ -107,14 +117,10 @@ class Layout:
     def _routed(self, order: Order, even: bool) -> Routed:
         rank = {plug: place for plugs in order.edges for place, plug in enumerate(plugs)}
         items: list[list[Item]] = [
-            [self._item(name, column, rank, even) for name in names] for column, names in enumerate(order.columns)
+            [pass_of(name, column) if isinstance(name, int) else self._shapes[name].item(rank, even) for name in names]
+            for column, names in enumerate(order.columns)
         ]
-        return routed(stacked(items), self._columns.count, self._nets)
-
-    def _item(self, name: Name, column: int, rank: Mapping[Plug, int], even: bool) -> Item:
-        if isinstance(name, int):
-            return pass_of(name, column)
-        return item_of(self._cards[name], self._columns, self._nets, rank, even)
+        return routed(stacked(items), self._columns.count, len(self._nets), self._reach)
 
     def _led(self, order: Order, found: Routed) -> Order:
         """Everything in the order of the middle heights of what it is joined to."""
@@ -149,16 +155,18 @@ def _middle(heights: Sequence[float]) -> float:
 
 def _cost(found: Routed) -> tuple[int, float, float]:
     """How often cables cross, how high the drawing is, and how long the cables are in all."""
-    ways = [[pair for line in lines for pair in pairwise(line)] for lines in found.ways]
-    crossed = sum(_crosses(*one, *other) for mine, yours in combinations(ways, 2) for one in mine for other in yours)
-    length = sum(abs(x - u) + abs(y - v) for way in ways for (x, y), (u, v) in way)
+    upright: list[tuple[int, float, float, float]] = []
+    level: list[tuple[int, float, float, float]] = []
+    for net, lines in enumerate(found.ways):
+        for (x, y), (u, v) in (pair for line in lines for pair in pairwise(line)):
+            if x == u:
+                upright.append((net, x, min(y, v), max(y, v)))
+            else:
+                level.append((net, y, min(x, u), max(x, u)))
+    crossed = sum(
+        net != other and left < x < right and top < y < bottom
+        for net, x, top, bottom in upright
+        for other, y, left, right in level
+    )
+    length = sum(most - least for _, _, least, most in (*upright, *level))
     return crossed, round(found.height, 3), round(length, 3)
-
-
-def _crosses(a: Point, b: Point, c: Point, d: Point) -> bool:
-    """Whether an upright and a level line meet inside both."""
-    if a[0] == b[0] and c[1] == d[1]:
-        return min(c[0], d[0]) < a[0] < max(c[0], d[0]) and min(a[1], b[1]) < c[1] < max(a[1], b[1])
-    if a[1] == b[1] and c[0] == d[0]:
-        return _crosses(c, d, a, b)
-    return False

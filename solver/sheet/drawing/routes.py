@@ -1,13 +1,12 @@
 """Where everything is: cards, columns, gutters, and the way of each cable through its own lanes."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from solver.sheet.drawing.cards import PASS
-from solver.sheet.drawing.labels import room_beside
 from solver.sheet.drawing.lanes import lanes
 from solver.sheet.drawing.stacking import BETWEEN, Pin, Stood
-from solver.sheet.drawing.told import Net, Plug
+from solver.sheet.drawing.told import Plug
 
 LANE = 14.0
 """From one lane to the next, in units of the drawing."""
@@ -31,6 +30,7 @@ class Routed:
         stood: The cards and passing cables.
         columns: The left edge and the width of each column, the rightmost first.
         sockets: Where each plug is.
+        leave_right: The plugs whose cable leaves to the right.
         ways: For each net its lines, each a list of corners.
         joints: For each net the points where three of its lines meet.
         width: Of the whole.
@@ -40,19 +40,21 @@ class Routed:
     stood: tuple[Stood, ...]
     columns: tuple[Point, ...]
     sockets: dict[Plug, Point]
+    leave_right: frozenset[Plug]
     ways: tuple[tuple[tuple[Point, ...], ...], ...]
     joints: tuple[tuple[Point, ...], ...]
     width: float
     height: float
 
 
-def routed(stood: Sequence[Stood], count: int, nets: Sequence[Net]) -> Routed:
+def routed(stood: Sequence[Stood], count: int, nets: int, reach: Mapping[Plug, float]) -> Routed:
     """Give columns and lanes their places, and lead every cable through them.
 
     Args:
         stood: The cards and passing cables of all columns.
         count: How many columns there are.
-        nets: The cables.
+        nets: How many cables there are.
+        reach: How far what is written at each plug reaches from the edge of its card.
     """
     up = min((one.top for one in stood), default=0.0)
     stood = tuple(Stood(one.item, one.top - up) for one in stood)
@@ -66,10 +68,10 @@ def routed(stood: Sequence[Stood], count: int, nets: Sequence[Net]) -> Routed:
         columns.insert(0, (x, width))
         x += width
         if column:
-            gutters[column - 1] = _gutter(x, pins, column - 1, chosen[column - 1], nets)
+            gutters[column - 1] = _gutter(x, pins, column - 1, chosen[column - 1], reach)
             x = gutters[column - 1].right
-    lines: list[list[tuple[Point, ...]]] = [[] for _ in nets]
-    joints: list[list[Point]] = [[] for _ in nets]
+    lines: list[list[tuple[Point, ...]]] = [[] for _ in range(nets)]
+    joints: list[list[Point]] = [[] for _ in range(nets)]
     for number, gutter in gutters.items():
         for net, own in _by_net(pins, number).items():
             lane = chosen[number].get(net)
@@ -82,8 +84,10 @@ def routed(stood: Sequence[Stood], count: int, nets: Sequence[Net]) -> Routed:
             y = one.top + PASS / 2
             lines[one.item.net].append(((start, y), (start + width, y)))
     sockets = {pin.plug: (_edge(pin, gutters[pin.gutter]), pin.y) for pin in pins if pin.plug is not None}
+    right = frozenset(pin.plug for pin in pins if pin.plug is not None and pin.from_left)
     height = max((one.top + one.item.height for one in stood), default=0.0)
-    return Routed(stood, tuple(columns), sockets, tuple(map(tuple, lines)), tuple(map(tuple, joints)), x, height)
+    ways = tuple(map(tuple, lines))
+    return Routed(stood, tuple(columns), sockets, right, ways, tuple(map(tuple, joints)), x, height)
 
 
 def _by_net(pins: Sequence[Pin], gutter: int) -> dict[int, list[Pin]]:
@@ -95,12 +99,14 @@ def _by_net(pins: Sequence[Pin], gutter: int) -> dict[int, list[Pin]]:
     return dict(sorted(found.items()))
 
 
-def _gutter(left: float, pins: Sequence[Pin], number: int, chosen: dict[int, int], nets: Sequence[Net]) -> Gutter:
+def _gutter(
+    left: float, pins: Sequence[Pin], number: int, chosen: Mapping[int, int], reach: Mapping[Plug, float]
+) -> Gutter:
     """A gutter as wide as its lanes and what is written on both sides of them."""
     beside = {True: LANE, False: LANE}
     for pin in pins:
         if pin.gutter == number and pin.plug is not None:
-            beside[pin.from_left] = max(beside[pin.from_left], room_beside(pin.plug, nets[pin.net]))
+            beside[pin.from_left] = max(beside[pin.from_left], reach[pin.plug])
     first = left + beside[True] + LANE / 2
     last = first + LANE * max(chosen.values(), default=0)
     return Gutter(left, max(last + LANE / 2 + beside[False], left + 2 * BETWEEN), first)

@@ -9,7 +9,7 @@ from solver.flow.wording import counted
 from solver.gear.words import SIDES, Side, Spot
 from solver.jam.jam import Jam
 from solver.plans import Cable, Plan
-from solver.sheet.brought import Brought, brought
+from solver.sheet.brought import brought
 from solver.sheet.carried import carried
 from solver.sheet.drawing.letters import shown
 
@@ -46,14 +46,18 @@ class Net:
         kind: Its kind in the words of the cable drawer.
         midi: Whether it carries notes; else it carries sound.
         plugs: Where it is plugged, the start first.
-        groups: What it carries, each group on lines of its own: a lead ("ch 1:" or nothing) and names.
+        parts: The parts that it carries, or brings to their engines.
+        channels: Of a MIDI cable, the same parts by rising channel.
+        clock: Whether it brings a clock that is wanted.
     """
 
     number: int
     kind: str
     midi: bool
     plugs: tuple[Plug, ...]
-    groups: tuple[tuple[str, tuple[str, ...]], ...]
+    parts: tuple[str, ...]
+    channels: tuple[tuple[int, tuple[str, ...]], ...] = ()
+    clock: bool = False
 
     @property
     def ends(self) -> str:
@@ -64,7 +68,8 @@ class Net:
     @property
     def carries(self) -> str:
         """All that it carries, in words."""
-        return shown("; ".join(" ".join(filter(None, (lead, ", ".join(names)))) for lead, names in self.groups))
+        told = [f"ch {channel}: {', '.join(parts)}" for channel, parts in self.channels] or [", ".join(self.parts)]
+        return shown("; ".join(filter(None, [*told, "clock" if self.clock else ""])))
 
 
 @dataclass(frozen=True)
@@ -102,10 +107,13 @@ class Told:
     def nets(self) -> tuple[Net, ...]:
         """Every cable of the plan, in plugging order."""
         heard, played = carried(self._jam, self._plan), brought(self._jam, self._plan)
-        return tuple(
-            Net(place + 1, cable.kind, is_midi(cable), self._plugs(place, cable, parts), _groups(parts, notes))
-            for place, (cable, parts, notes) in enumerate(zip(self._plan.cables, heard, played, strict=True))
-        )
+        found: list[Net] = []
+        for place, (cable, parts, notes) in enumerate(zip(self._plan.cables, heard, played, strict=True)):
+            plugs = self._plugs(place, cable, parts)
+            channels = tuple(notes.parts.items())
+            both = (*parts, *(part for _, brought_there in channels for part in brought_there))
+            found.append(Net(place + 1, cable.kind, is_midi(cable), plugs, both, channels, notes.clock))
+        return tuple(found)
 
     def _plugs(self, place: int, cable: Cable, parts: tuple[str, ...]) -> tuple[Plug, ...]:
         kept_apart = not self._followed.stereo.isdisjoint(parts)
@@ -157,10 +165,3 @@ class Told:
         counts = [counted(number, one) for number, one in ((jacks, "jack"), (ports, "port")) if number]
         free = f"free: {', '.join(counts)}" if counts else ""
         return Card(box, tuple(notes), plugs, ears, free if plugs or ears else "nothing plugged")
-
-
-def _groups(parts: tuple[str, ...], notes: Brought) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    if parts:
-        return (("", parts),)
-    by_channel = [(f"ch {channel}:", played) for channel, played in notes.parts.items()]
-    return (*by_channel, *([("clock", ())] if notes.clock else []))
