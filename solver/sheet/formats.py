@@ -37,9 +37,10 @@ class Format(NamedTuple):
 
 
 def _html(jam: Jam, plan: Plan) -> str:
-    from solver.sheet.sheet_page import sheet_page  # noqa: PLC0415  only a page needs templates
+    from solver.sheet.drawing import drawing  # noqa: PLC0415  only a page needs templates and a drawing
+    from solver.sheet.sheet_page import sheet_page  # noqa: PLC0415
 
-    return sheet_page(jam, completed(jam, plan))
+    return sheet_page(jam, completed(jam, plan), drawing(jam, plan, heading=False))
 
 
 def _md(jam: Jam, plan: Plan) -> str:
@@ -64,6 +65,12 @@ def _json(jam: Jam, plan: Plan) -> str:
     return json_text(plan_document(jam, plan))
 
 
+def _svg(jam: Jam, plan: Plan) -> str:
+    from solver.sheet.drawing import drawing  # noqa: PLC0415
+
+    return drawing(jam, plan)
+
+
 def _is_page(raw: bytes) -> bool:
     return b'<meta name="generator" content="hardpan">' in raw[:1000]
 
@@ -81,6 +88,7 @@ FORMATS = {
     ".md": Format("sheet.md", _md, _begins(f"{MARKDOWN_MARK}\n")),
     ".txt": Format("sheet.txt", _txt, _is_text),
     ".csv": Format("table.csv", _csv, _begins(BOM + ",".join(CSV_HEADERS))),
+    ".svg": Format("drawing.svg", _svg, _begins('<svg xmlns="http://www.w3.org/2000/svg" class="hardpan-')),
     ".json": Format("plan.json", _json, is_plan),
 }
 """Every ending, with its kind of file."""

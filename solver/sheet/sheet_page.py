@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from base64 import b64encode
 from collections.abc import Iterable, Sequence
 from hashlib import sha256
@@ -11,18 +12,19 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from solver.documents import json_text, plan_document
+from solver.gear.words import Spot
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.sheet.cells import clean
 from solver.sheet.page import rendered
 from solver.sheet.recall import RECALL_HEADERS, recall_rows
 from solver.sheet.sections import PART_HEADERS, SAFETY, part_rows
-from solver.sheet.step import ARROW, Group, Label, Name, New, Words
+from solver.sheet.step import ARROW, Group, Label, Name, New, Place, Words
 from solver.sheet.steps import groups
 from solver.sheet.text import cost_words, frame
 
 
-def sheet_page(jam: Jam, plan: Plan, drawn: str = "") -> str:
+def sheet_page(jam: Jam, plan: Plan, drawn: str) -> str:
     """The page of a plan.
 
     The browser keeps its ticks under a key that comes from the plan and its jam, so that another plan starts with none.
@@ -33,6 +35,7 @@ def sheet_page(jam: Jam, plan: Plan, drawn: str = "") -> str:
         drawn: the drawing of the wiring, as an SVG document.
     """
     shown = [_shown(group) for group in groups(jam, plan)]
+    count = sum(len(group["steps"]) for group in shown)
     script = _beside("sheet.js")
     return rendered(
         "sheet.html",
@@ -44,14 +47,25 @@ def sheet_page(jam: Jam, plan: Plan, drawn: str = "") -> str:
         cost=cost_words(plan),
         frame=clean(frame(jam)),
         drawing=Markup(drawn),
+        wide=_WIDTH.findall(drawn)[0],
+        high=_high(count),
         groups=shown,
-        count=sum(len(group["steps"]) for group in shown),
+        count=count,
         part_headers=PART_HEADERS,
         parts=_cleaned(part_rows(jam, plan)),
         recall_headers=RECALL_HEADERS,
         recalls=_cleaned(recall_rows(jam)),
         cautions=[clean(caution) for caution in (*plan.cautions, *SAFETY)],
     )
+
+
+_WIDTH = re.compile(r'viewBox="0 0 (\d+)')
+"""How wide a drawing is at its own size, in pixels."""
+
+
+def _high(steps: int) -> int:
+    """How high the drawing may be on paper, in millimetres: the more steps there are, the less room is left."""
+    return min(84, max(48, 130 - 2 * steps))
 
 
 def _shown(group: Group) -> dict[str, Any]:
@@ -69,10 +83,15 @@ def _piece(piece: str) -> Markup:
         return _TO
     if not isinstance(piece, Name):
         return escape(piece)
+    if isinstance(piece, Place):
+        box, name = Spot.parse(clean(piece))
+        return _AT.format(box, name)
     return Markup("<bdi{}>{}</bdi>").format(_CLASSES[type(piece)], clean(piece))
 
 
 _CLASSES = {Name: Markup(""), Label: Markup(' class="label"'), New: Markup(' class="new"')}
+
+_AT = Markup('<span class="at"><bdi>{}</bdi>/<bdi class="label">{}</bdi></span>')
 
 _TO = Markup(' <span class="to" aria-hidden="true">→</span><span class="unseen"> to </span>')
 """An arrow for the eye, a word for the ear."""

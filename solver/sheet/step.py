@@ -3,8 +3,6 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from solver.gear.words import Spot
-
 
 class Name(str):
     """A name or label as its owner writes it, in whatever script: it is set apart from the words around it."""
@@ -14,6 +12,12 @@ class Name(str):
 
 class Label(Name):
     """What is printed on a box or shown on its screen: a jack, an engine, a strip, a track."""
+
+    __slots__ = ()
+
+
+class Place(Name):
+    """A box and what is on it: ``box/NAME``."""
 
     __slots__ = ()
 
@@ -49,29 +53,24 @@ class Group(NamedTuple):
 
 def names(given: Iterable[str]) -> Words:
     """Names as a list in a sentence: ``a``, ``a and b``, ``a, b and c``."""
-    listed = list(given)
-    found: list[str] = []
-    for place, name in enumerate(listed):
-        if place:
-            found.append(" and " if place == len(listed) - 1 else ", ")
-        found.append(Name(name))
-    return tuple(found)
+    return _listed(map(Name, given))
 
 
-def spot_words(spot: str) -> Words:
-    """``box/NAME`` with the box and what is on it set apart."""
-    box, name = Spot.parse(spot)
-    return (Name(box), "/", Label(name))
-
-
-def spots_words(spots: Iterable[str]) -> Words:
-    """Several of them side by side."""
-    found: Words = ()
-    for spot in spots:
-        found = (*found, *([", "] if found else []), *spot_words(spot))
-    return found
+def places(spots: Iterable[str]) -> Words:
+    """Several places as a list in a sentence."""
+    return _listed(map(Place, spots))
 
 
 def plain(words: Words) -> str:
     """Words as one text."""
     return "".join(words)
+
+
+def _listed(given: Iterable[str]) -> Words:
+    pieces = list(given)
+    found: list[str] = []
+    for number, piece in enumerate(pieces):
+        if number:
+            found.append(" and " if number == len(pieces) - 1 else ", ")
+        found.append(piece)
+    return tuple(found)

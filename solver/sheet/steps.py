@@ -9,7 +9,7 @@ from solver.jam.jam import Jam
 from solver.plans import Ends, Plan
 from solver.sheet.sections import CABLE_HEADERS, cable_rows
 from solver.sheet.starts import level_steps
-from solver.sheet.step import ARROW, Group, Label, Name, New, Step, Words, names, spot_words, spots_words
+from solver.sheet.step import ARROW, Group, Label, Name, New, Place, Step, Words, names, places
 from solver.sheet.turns import effect_amounts, settings_by_box, silences
 from solver.sheet.words import SIDES
 
@@ -38,7 +38,7 @@ def groups(jam: Jam, plan: Plan) -> tuple[Group, ...]:
 
 
 def _before(jam: Jam) -> Iterator[Step]:
-    yield Step(("Turn the volume all the way down",), ("at ", *spot_words(jam.listen), ", loudspeakers and headphones"))
+    yield Step(("Turn the volume all the way down",), ("at ", Place(jam.listen), ", loudspeakers and headphones"))
     yield Step(("Switch off: loudspeakers first, then the boxes",), ("no plug moves under power",))
 
 
@@ -53,8 +53,8 @@ def _cables(jam: Jam, plan: Plan, midi: bool) -> Iterator[Step]:
 
 def _end(ends: Ends) -> Words:
     if isinstance(ends, str):
-        return spot_words(ends)
-    return ("left ", *spot_words(ends[0]), ", right ", *spot_words(ends[1]))
+        return (Place(ends),)
+    return ("left ", Place(ends[0]), ", right ", Place(ends[1]))
 
 
 def _on(jam: Jam) -> Iterator[Step]:
@@ -70,7 +70,7 @@ def _sounds(jam: Jam, plan: Plan) -> Iterator[Step]:
     by_program = jam.parts_of(Program)
     for name, part in jam.parts.items():
         turn: Words = names(part.sounds) if part.sounds else ()
-        where: Words = ("on ", *spot_words(plan.parts[name].engine)) if name in plan.parts else ()
+        where: Words = ("on ", Place(plan.parts[name].engine)) if name in plan.parts else ()
         if name in by_program:
             told: Words = (", in this order: ", *turn) if turn else ()
             yield Step((Name(name), ": sounds that a program change brings"), (*where, *told))
@@ -84,13 +84,13 @@ def _line_check(jam: Jam, plan: Plan) -> Iterator[Step]:
     for name, part in plan.parts.items():
         box = Spot.parse(part.engine).box
         entered = [str(Spot(at, strip)) for at, strips in (part.strips or {}).items() for strip in strips]
-        heard: Words = (": heard over ", *spots_words(entered)) if entered else (": heard inside ", Name(box))
-        played: Words = ("played by ", *spot_words(part.track))
+        heard: Words = (": heard over ", *places(entered)) if entered else (": heard inside ", Name(box))
+        played: Words = ("played by ", Place(part.track))
         if part.channel is not None:
             played = (*played, f", channel {part.channel}")
         mono = jam.rig.outlets[Spot(box, part.outlet)].sides == ("mono",)
         side: Words = () if mono or part.pan == "centre" else (f", {SIDES[part.pan]} of ", Label(part.outlet))
-        yield Step((Name(name), *heard), (*played, " · sound of ", *spot_words(part.engine), *side))
+        yield Step((Name(name), *heard), (*played, " · sound of ", Place(part.engine), *side))
 
 
 def _after(jam: Jam, plan: Plan) -> Iterator[Step]:

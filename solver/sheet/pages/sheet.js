@@ -29,7 +29,7 @@
   function tell() {
     const ticked = boxes.filter((box) => box.checked).length;
     const open = boxes.find((box) => !box.checked);
-    done.textContent = open ? `${ticked} of ${boxes.length} steps done` : `All ${boxes.length} steps done`;
+    done.textContent = open ? `${ticked} of ${boxes.length} done` : `All ${boxes.length} done`;
     bar.value = ticked;
     clear.hidden = ticked === 0;
     next.hidden = !open;
