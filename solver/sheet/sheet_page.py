@@ -48,7 +48,7 @@ def sheet_page(jam: Jam, plan: Plan, drawn: str) -> str:
         frame=clean(frame(jam)),
         drawing=Markup(drawn),
         wide=_WIDTH.findall(drawn)[0],
-        high=_high(count),
+        **_on_paper(count),
         groups=shown,
         count=count,
         part_headers=PART_HEADERS,
@@ -63,9 +63,9 @@ _WIDTH = re.compile(r'viewBox="0 0 (\d+)')
 """How wide a drawing is at its own size, in pixels."""
 
 
-def _high(steps: int) -> int:
-    """How high the drawing may be on paper, in millimetres: the more steps there are, the less room is left."""
-    return min(84, max(48, 130 - 2 * steps))
+def _on_paper(steps: int) -> dict[str, object]:
+    """How high the drawing is on paper in mm, and how large the letters in pt: with many steps, less room is left."""
+    return {"high": min(92, max(54, 126 - 2 * steps)), "letters": 8.2 if steps <= 26 else 7.8 if steps <= 34 else 7.3}
 
 
 def _shown(group: Group) -> dict[str, Any]:
