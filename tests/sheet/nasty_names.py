@@ -33,12 +33,8 @@ def nasty() -> tuple[Jam, Plan]:
             midi=[named(f"IN {name}"[:200], way="in") for name in names],
         ),
     }
-    parts = {
-        name: lives(f"{module}/E{n}", f"{desk}/T{n}", n + 1, outlet=f"O{n}") for n, name in enumerate(names)
-    }
+    parts = {name: lives(f"{module}/E{n}", f"{desk}/T{n}", n + 1, outlet=f"O{n}") for n, name in enumerate(names)}
     cables = [cable("6.35 mono", f"{module}/{name}", f"{desk}/{name}") for name in names]
-    cables += [
-        cable("din", f"{desk}/{f'OUT {name}'[:200]}", f"{module}/{f'IN {name}'[:200]}") for name in names[1:3]
-    ]
+    cables += [cable("din", f"{desk}/{f'OUT {name}'[:200]}", f"{module}/{f'IN {name}'[:200]}") for name in names[1:3]]
     wired = jam(boxes, list(parts), title=f"{MARKUP} {RIGHT_TO_LEFT}")
     return wired, plan(parts, cables)
