@@ -92,9 +92,12 @@ class Layout:
         neighbours = order.neighbours()
         unchanged = 0
         for stack, place in islice(cycle(neighbours), tries):
+            unchanged += 1
             tried = order.exchanged(stack, place)
             found = self._routed(tried, even)
-            unchanged += 1
+            if stack >= len(order.edges) and _cost(found) >= cost:  # sockets may have to follow their cards
+                tried = Order(tried.columns, self._led(tried, found).edges)
+                found = self._routed(tried, even)
             if _cost(found) < cost:
                 order, best, cost, unchanged = tried, found, _cost(found), 0
             if unchanged == len(neighbours):
