@@ -10,7 +10,7 @@ from xml.etree import ElementTree as Xml
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.sheet.drawing import pen
-from solver.sheet.drawing.columns import columns
+from solver.sheet.drawing.columns import in_columns
 from solver.sheet.drawing.frame import HEADING, describe, draw_foot, draw_heading, foot_height
 from solver.sheet.drawing.labels import written
 from solver.sheet.drawing.layout import Layout
@@ -36,7 +36,7 @@ def drawing(jam: Jam, plan: Plan, *, heading: bool = True) -> str:
     """
     told = Told(jam, plan)
     nets, cards = told.nets, told.cards
-    placed = columns(cards, nets, jam.leader, jam.ears)
+    placed = in_columns(cards, nets, jam.leader, jam.ears)
     said = written(nets)
     found = Layout(cards, nets, placed, said).best()
     width = max(found.width + 2 * MARGIN, LEAST)

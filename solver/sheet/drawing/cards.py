@@ -75,16 +75,17 @@ class Shape:
             left: tuple(plug for plug in card.plugs if columns.on_left_edge(plug) is left) for left in (True, False)
         }
         self._own = {plug: (said[plug].above, said[plug].below) for plug in card.plugs}
-        self._even = {plug: self._evened([said[other] for other in nets[plug.net].plugs]) for plug in card.plugs}
+        self._even = {
+            plug: _evened(
+                [said[o] for o in nets[plug.net].plugs if o == plug or columns.of[o.spot.box] != self._column]
+            )
+            for plug in card.plugs
+        }
         labels = [max((width_of(said[p].socket, LABEL) for p in plugs), default=0.0) for plugs in self._sides.values()]
         needed = [width_of(name, NAME, bold=True), width_of(card.free, NOTE), sum(labels) + BESIDE * all(labels)]
         needed += [width_of(note, NOTE) for note in notes]
         needed += [EARS + width_of(line, LABEL) for line in ears]
         self._width = max(NARROWEST, max(needed) + 2 * PAD)
-
-    @staticmethod
-    def _evened(said: Sequence[Written]) -> tuple[float, float]:
-        return max(one.above for one in said), max(one.below for one in said)
 
     def item(self, rank: Mapping[Plug, int], even: bool) -> Item:
         """The card with its sockets in a given order on each edge.
@@ -105,6 +106,10 @@ class Shape:
             edges.append(tuple(rows))
             bottom = max(bottom, reached)
         return Item(self._column, self._card, -1, bottom + self._foot, self._width, *edges)
+
+
+def _evened(said: Sequence[Written]) -> tuple[float, float]:
+    return max(one.above for one in said), max(one.below for one in said)
 
 
 def title_lines(card: Card) -> tuple[str, tuple[str, ...]]:

@@ -39,7 +39,7 @@ class Columns:
         return self.gutters[plug] == self.of[plug.spot.box]
 
 
-def columns(cards: Iterable[str], nets: Sequence[Net], leader: str, ears: Spot) -> Columns:
+def in_columns(cards: Iterable[str], nets: Sequence[Net], leader: str, ears: Spot) -> Columns:
     """Put the boxes into columns by how many boxes their sound passes before it is heard.
 
     Args:

@@ -11,8 +11,8 @@ LABEL, NOTE = 15.0, 13.0
 """Sizes of letters, in units of the drawing: labels of sockets and parts; what is said in passing."""
 LINE = 18.0
 """From one line of a label to the next."""
-ROOM = 150.0
-"""How wide a label beside a card may be."""
+ROOM, SOCKET_ROOM = 150.0, 180.0
+"""How wide a label beside a card may be, and the label of a socket on it."""
 MOST_LINES = 4
 
 SOCKET, TAG, DISC, APART = 6.0, 18.0, 10.0, 4.0
@@ -59,7 +59,7 @@ def _written(plug: Plug, net: Net) -> Written:
     disc = SOCKET + APART + (tag + APART if tag else 0) + DISC
     needed = [disc + DISC, *(SOCKET + APART + width_of(line, LABEL) for line in lines)]
     needed += [SOCKET + APART + width_of(line, NOTE) for line in kind]
-    socket = apart(shortened(shown(plug.spot.name), ROOM, LABEL))
+    socket = apart(shortened(shown(plug.spot.name), SOCKET_ROOM, LABEL))
     return Written(socket, lines, kind, disc, max(needed) + APART)
 
 

@@ -1,9 +1,9 @@
 """The arrangement with the fewest crossings that sweeps over the columns, and then single exchanges, find."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import cycle, islice, pairwise
 from typing import TypeVar
 
 from solver.sheet.drawing.cards import Item, Shape, pass_of
@@ -15,7 +15,7 @@ from solver.sheet.drawing.told import Card, Net, Plug
 
 SWEEPS = 8
 """How often cards and sockets are put in order by where their cables lead."""
-TRIES, EFFORT = 400, 100_000
+TRIES, EFFORT = 400, 150_000
 """How many exchanges of neighbours are tried at most; with many cables as many as this over their number squared."""
 TALLEST = 1.3
 """How many times as high as wide a drawing may be for the sake of straight cables; a sheet of A4 is 1.41 times."""
@@ -32,19 +32,22 @@ class Order:
     columns: tuple[tuple[Name, ...], ...]
     edges: tuple[tuple[Plug, ...], ...]
 
-    def exchanges(self) -> Iterator["Order"]:
-        """Every order with two neighbours exchanged."""
-        for place, plugs in enumerate(self.edges):
-            for swapped in _swapped(plugs):
-                yield Order(self.columns, (*self.edges[:place], swapped, *self.edges[place + 1 :]))
-        for place, names in enumerate(self.columns):
-            for changed in _swapped(names):
-                yield Order((*self.columns[:place], changed, *self.columns[place + 1 :]), self.edges)
+    def neighbours(self) -> list[tuple[int, int]]:
+        """Every two that stand one above the other: the column or edge, edges counted first, and the upper's place."""
+        stacks: tuple[tuple[object, ...], ...] = (*self.edges, *self.columns)
+        return [(stack, place) for stack, things in enumerate(stacks) for place in range(len(things) - 1)]
+
+    def exchanged(self, stack: int, place: int) -> "Order":
+        """The order after two neighbours have changed places."""
+        if stack < len(self.edges):
+            return Order(self.columns, _with(self.edges, stack, place))
+        return Order(_with(self.columns, stack - len(self.edges), place), self.edges)
 
 
-def _swapped(things: tuple[T, ...]) -> Iterator[tuple[T, ...]]:
-    for place in range(len(things) - 1):
-        yield (*things[:place], things[place + 1], things[place], *things[place + 2 :])
+def _with(stacks: tuple[tuple[T, ...], ...], stack: int, place: int) -> tuple[tuple[T, ...], ...]:
+    things = stacks[stack]
+    things = (*things[:place], things[place + 1], things[place], *things[place + 2 :])
+    return (*stacks[:stack], things, *stacks[stack + 1 :])
 
 
 class Layout:
@@ -85,18 +88,20 @@ class Layout:
 
     def _climbed(self, order: Order, best: Routed, even: bool) -> Routed:
         """The best after exchanges of neighbours, as long as one makes it better."""
-        cost, left = _cost(best), min(TRIES, EFFORT // max(len(self._nets) ** 2, 1))
-        better = True
-        while better:
-            better = False
-            for tried in order.exchanges():
-                if left == 0:
-                    return best
-                left -= 1
+        cost, tries = _cost(best), min(TRIES, EFFORT // max(len(self._nets) ** 2, 1))
+        neighbours = order.neighbours()
+        unchanged = 0
+        for stack, place in islice(cycle(neighbours), tries):
+            unchanged += 1
+            tried = order.exchanged(stack, place)
+            found = self._routed(tried, even)
+            if stack >= len(order.edges) and _cost(found) >= cost:  # sockets may have to follow their cards
+                tried = Order(tried.columns, self._led(tried, found).edges)
                 found = self._routed(tried, even)
-                if _cost(found) < cost:
-                    order, best, cost, better = tried, found, _cost(found), True
-                    break
+            if _cost(found) < cost:
+                order, best, cost, unchanged = tried, found, _cost(found), 0
+            if unchanged == len(neighbours):
+                break
         return best
 
     def _given(self) -> Order:

@@ -10,6 +10,9 @@ ELLIPSIS = "…"
 BOLD = 1.2
 """How much wider bold letters are: at most 1.2 for letters and digits of the fonts named below."""
 
+TAIL = 0.6
+"""How much of the end of a shortened text is kept, in parts of what is kept of its beginning."""
+
 _WIDTHS = {
     0.3: "ijlI'",
     0.35: ",./:;\\| ",
@@ -69,7 +72,9 @@ def shown(text: str) -> str:
 
 
 def shortened(text: str, room: float, size: float, bold: bool = False) -> str:
-    """The text, or as much of it as fits with three dots behind it.
+    """The text, or as much of its beginning and its end as fits with three dots between them.
+
+    The end is kept because it often tells two labels apart: OUTPUT LEFT, OUTPUT RIGHT.
 
     Args:
         text: One line.
@@ -79,13 +84,19 @@ def shortened(text: str, room: float, size: float, bold: bool = False) -> str:
     """
     if width_of(text, size, bold) <= room:
         return text
-    room -= width_of(ELLIPSIS, size, bold)
-    taken = ""
-    for cluster in clusters(text):
-        if width_of(taken + cluster, size, bold) > room:
+    pieces = clusters(text)
+    head = tail = 0
+    while head + tail < len(pieces):
+        more = (head, tail + 1) if tail < head * TAIL else (head + 1, tail)
+        if width_of(_cut(pieces, *more), size, bold) > room:
             break
-        taken += cluster
-    return taken.rstrip() + ELLIPSIS
+        head, tail = more
+    return _cut(pieces, head, tail)
+
+
+def _cut(pieces: Sequence[str], head: int, tail: int) -> str:
+    end = "".join(pieces[len(pieces) - tail :])
+    return f"{''.join(pieces[:head]).rstrip()}{ELLIPSIS}{end.lstrip()}"
 
 
 def apart(name: str) -> str:
