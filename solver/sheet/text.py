@@ -16,6 +16,7 @@ from solver.sheet.sections import (
     settings_section,
     silence_section,
     sounds_section,
+    timing_section,
 )
 from solver.sheet.words import time_taken
 
@@ -42,9 +43,10 @@ def plan_text(jam: Jam, planned: Planned, width: int) -> str:
         ("Parts", parts_section(jam, plan, width)),
         ("Engines to keep silent", silence_section(jam, plan, width)),
         ("Sounds to prepare", sounds_section(jam, plan, width)),
+        ("MIDI timing", timing_section(plan, width)),
         ("Cautions", cautions_section(plan, width)),
     ):
-        lines += ["", *headed(title, "-", width), *section]
+        lines += ["", *headed(title, "-", width), *section] if section else []
     for number, other in enumerate(planned.plans[1:], start=2):
         lines += ["", *wrap(f"Alternative {number}: {compared(plan, other)}", width)]
         lines += alternative_section(jam, plan, other, width)
