@@ -3,6 +3,7 @@
 from solver.checking import breaches
 from solver.flow.cautions import cautions
 from solver.flow.followed import Followed
+from solver.flow.timing import timing
 from solver.jam.jam import Jam
 from solver.outcome import InternalError, Outcome, Planned, Report
 from solver.plans import Plan
@@ -12,7 +13,7 @@ from solver.search.planner import search
 def ask(
     jam: Jam, alternatives: int, time_limit: float | None, progress: Report | None, near: Plan | None = None
 ) -> Outcome:
-    """Search, follow, and add the cautions; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
+    """Search, follow, and add timing and cautions; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
     outcome = search(jam, alternatives, time_limit, progress, near)
     if isinstance(outcome, Planned):
         followed = tuple(_followed(jam, plan) for plan in outcome.plans)
@@ -24,4 +25,5 @@ def _followed(jam: Jam, plan: Plan) -> Plan:
     broken = breaches(jam, plan)
     if broken:
         raise InternalError("; ".join(f"{breach.rule}: {breach.where}" for breach in broken))
-    return plan.model_copy(update={"cautions": cautions(Followed(jam, plan))})
+    followed = Followed(jam, plan)
+    return plan.model_copy(update={"timing": timing(followed), "cautions": cautions(followed)})

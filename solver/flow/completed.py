@@ -3,14 +3,15 @@
 from solver.flow.cautions import cautions
 from solver.flow.followed import Followed
 from solver.flow.settings import goals, settings
+from solver.flow.timing import timing
 from solver.jam.jam import Jam
 from solver.plans import Plan, PlannedPart
 
 
 def completed(jam: Jam, plan: Plan) -> Plan:
-    """The same plan with the settings, strips of parts, cautions and counts that its cables and parts come to.
+    """The same plan with the settings, strips of parts, timing, cautions and counts that its cables and parts come to.
 
-    What it says otherwise of its settings and counts is replaced, for nobody is to turn a wrong knob; cautions that
+    What it says otherwise of its settings, timing and counts is replaced, for nobody is to turn a wrong knob; cautions that
     only the plan knows stay, behind the others.
     """
     followed = Followed(jam, plan)
@@ -18,6 +19,7 @@ def completed(jam: Jam, plan: Plan) -> Plan:
         update={
             "parts": {name: _entering(followed, name, part) for name, part in plan.parts.items()},
             "settings": settings(jam, plan),
+            "timing": timing(followed),
             "cautions": tuple(dict.fromkeys((*cautions(followed), *plan.cautions))),
         }
     )

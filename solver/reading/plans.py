@@ -99,6 +99,7 @@ class _Table:
             yield from _unknown(name, self._engines, ("engines", name), "an engine of a box")
             yield from self._key_faults(engine, ("engines", name, "key"))
         yield from self._setting_faults(plan)
+        yield from self._timing_faults(plan)
 
     def _part_faults(self, part: PlannedPart, path: Path) -> Iterator[Fault]:
         yield from _unknown(part.engine, self._engines, (*path, "engine"), "an engine of a box")
@@ -128,6 +129,13 @@ class _Table:
                 here = tuple(name for box, name in map(Spot.parse, self._of[setting.of]) if box == setting.box)
                 article = "an" if setting.of == "engine" else "a"
                 yield from _unknown(setting.where, here, (*path, "where"), f"{article} {setting.of} of this box")
+
+    def _timing_faults(self, plan: Plan) -> Iterator[Fault]:
+        for i, taken in enumerate(plan.timing):
+            for key, port in (("from", taken.source), ("to", taken.to)):
+                yield from _unknown(port, self._sockets, ("timing", i, key), "a jack or port")
+            for j, part in enumerate(taken.parts):
+                yield from _unknown(part, tuple(self._jam.parts), ("timing", i, "parts", j), "a part of this jam")
 
 
 def _unknown(name: str, known: Collection[str], path: Path, what: str) -> Iterator[Fault]:

@@ -8,7 +8,7 @@ from solver.plans import Plan
 from solver.sheet.cells import clean
 from solver.sheet.formats import MARKDOWN_MARK
 from solver.sheet.recall import RECALL_HEADERS, recall_rows
-from solver.sheet.sections import PART_HEADERS, SAFETY, part_rows
+from solver.sheet.sections import PART_HEADERS, SAFETY, TIMED, TIMING_HEADERS, part_rows, timing_rows
 from solver.sheet.step import Group, plain
 from solver.sheet.steps import groups
 from solver.sheet.text import cost_words, frame
@@ -24,6 +24,9 @@ def markdown(jam: Jam, plan: Plan) -> str:
         lines += ["", f"## {escaped(plain(group.title))}", "", *_group(group)]
     lines += ["", "## Parts", "", *_table(PART_HEADERS, part_rows(jam, plan))]
     lines += ["", "## Names on the boxes", "", *_table(RECALL_HEADERS, recall_rows(jam))]
+    timing = timing_rows(plan)
+    if timing:
+        lines += ["", "## MIDI timing", "", *_table(TIMING_HEADERS, timing), "", escaped(TIMED)]
     lines += ["", "## Cautions", "", *(f"- {escaped(caution)}" for caution in (*plan.cautions, *SAFETY))]
     return "\n".join(lines) + "\n"
 

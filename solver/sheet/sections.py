@@ -1,6 +1,7 @@
 """The sections of a sheet in the order in which hands need them: plug, set, know, silence, prepare, mind."""
 
 from solver.flow.settings import spare_effects
+from solver.flow.timing import MOST_THRUS, TIGHT
 from solver.gear.box import Memory
 from solver.gear.rig import Emission
 from solver.gear.words import Spot
@@ -8,7 +9,7 @@ from solver.jam.intents import Program
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.sheet.carried import carried
-from solver.sheet.cells import wrap
+from solver.sheet.cells import NO_BREAK, wrap
 from solver.sheet.tables import table
 from solver.sheet.words import (
     MEMORIES,
@@ -19,6 +20,14 @@ from solver.sheet.words import (
     listed,
     outlet_words,
     strip_words,
+)
+
+WORTH_TELLING = 1000 * TIGHT / 2
+"""Milliseconds between the first and the last note of one start from which the timing of cables is shown."""
+
+TIMED = (
+    "Bytes and delay of the last note where all parts that pass a cable start together; the same with running status, "
+    "which senders need not use; the share of the clock; thrus in a row before the cable's end."
 )
 
 SAFETY = (
@@ -145,6 +154,37 @@ def sounds_section(jam: Jam, plan: Plan, width: int) -> list[str]:
         elif part.sounds:
             lines += wrap(f"{where}: by hand. Prepare in advance, in this order: {turns}.", width, "- ", "  ")
     return lines or ["Nothing to prepare."]
+
+
+TIMING_HEADERS = ("cable", "notes", "bytes, late", "running", "clock", "thrus")
+
+
+def timing_section(plan: Plan, width: int) -> list[str]:
+    """How long serial MIDI cables take; nothing where none is halfway to a caution."""
+    rows = timing_rows(plan)
+    return [*table(TIMING_HEADERS, rows, width), "", *wrap(TIMED, width)] if rows else []
+
+
+def timing_rows(plan: Plan) -> list[tuple[str, ...]]:
+    """What each serial MIDI cable takes; nothing where none is halfway to a caution."""
+    if not any(cable.late_ms > WORTH_TELLING or cable.thrus >= MOST_THRUS - 1 for cable in plan.timing):
+        return []
+    numbers = {(cable.source, cable.to): f"{number}, " for number, cable in enumerate(plan.cables, start=1)}
+    return [
+        (
+            f"{numbers.get((cable.source, cable.to), '')}to {cable.to}",
+            str(cable.notes),
+            f"{cable.bytes}, {_late(cable.late_ms)}",
+            f"{cable.running_bytes}, {_late(cable.running_late_ms)}",
+            f"{cable.clock_percent:.1f}{NO_BREAK}%" if cable.clock_percent else "-",
+            str(cable.thrus),
+        )
+        for cable in plan.timing
+    ]
+
+
+def _late(milliseconds: float) -> str:
+    return f"{milliseconds:.1f}{NO_BREAK}ms"
 
 
 def cautions_section(plan: Plan, width: int) -> list[str]:

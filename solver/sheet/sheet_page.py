@@ -18,7 +18,7 @@ from solver.plans import Plan
 from solver.sheet.cells import clean
 from solver.sheet.page import rendered
 from solver.sheet.recall import RECALL_HEADERS, recall_rows
-from solver.sheet.sections import PART_HEADERS, SAFETY, part_rows
+from solver.sheet.sections import PART_HEADERS, SAFETY, TIMED, TIMING_HEADERS, part_rows, timing_rows
 from solver.sheet.step import ARROW, Group, Label, Name, New, Place, Words
 from solver.sheet.steps import groups
 from solver.sheet.text import cost_words, frame
@@ -55,6 +55,9 @@ def sheet_page(jam: Jam, plan: Plan, drawn: str) -> str:
         parts=_cleaned(part_rows(jam, plan)),
         recall_headers=RECALL_HEADERS,
         recalls=_cleaned(recall_rows(jam)),
+        timing_headers=TIMING_HEADERS,
+        timing=_cleaned(timing_rows(plan)),
+        timed=TIMED,
         cautions=[clean(caution) for caution in (*plan.cautions, *SAFETY)],
     )
 

@@ -16,6 +16,7 @@ from solver.sheet.sections import (
     settings_section,
     silence_section,
     sounds_section,
+    timing_section,
 )
 from solver.sheet.words import time_taken
 
@@ -55,9 +56,10 @@ def _sheet(jam: Jam, plan: Plan, said: str, width: int) -> list[str]:
         ("Parts", parts_section(jam, plan, width)),
         ("Engines to keep silent", silence_section(jam, plan, width)),
         ("Sounds to prepare", sounds_section(jam, plan, width)),
+        ("MIDI timing", timing_section(plan, width)),
         ("Cautions", cautions_section(plan, width)),
     ):
-        lines += ["", *headed(title, "-", width), *section]
+        lines += ["", *headed(title, "-", width), *section] if section else []
     return lines
 
 

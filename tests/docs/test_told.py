@@ -14,7 +14,7 @@ from solver.gear.cables import KINDS
 from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
-from solver.plans import BESIDE, Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting
+from solver.plans import BESIDE, Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting, Timing
 from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
 from solver.schemas.files import SetFile
@@ -41,6 +41,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "Planned strip": PlannedStrip,
     "Planned engine": PlannedEngine,
     "Setting": Setting,
+    "Timing": Timing,
 }
 
 
