@@ -11,8 +11,8 @@ from solver.plans import Plan, PlannedPart
 def completed(jam: Jam, plan: Plan) -> Plan:
     """The same plan with the settings, strips of parts, timing, cautions and counts that its cables and parts come to.
 
-    What it says otherwise of its settings, timing and counts is replaced, for nobody is to turn a wrong knob; cautions that
-    only the plan knows stay, behind the others.
+    What it says otherwise of them is replaced, for nobody is to turn a wrong knob; cautions that only the plan knows
+    stay, behind the others.
     """
     followed = Followed(jam, plan)
     whole = plan.model_copy(
