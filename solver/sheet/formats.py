@@ -88,7 +88,7 @@ FORMATS = {
     ".md": Format("sheet.md", _md, _begins(f"{MARKDOWN_MARK}\n")),
     ".txt": Format("sheet.txt", _txt, _is_text),
     ".csv": Format("table.csv", _csv, _begins(BOM + ",".join(CSV_HEADERS))),
-    ".svg": Format("drawing.svg", _svg, _begins('<svg xmlns="http://www.w3.org/2000/svg" class="hardpan-')),
+    ".svg": Format("drawing.svg", _svg, _begins('<svg xmlns="http://www.w3.org/2000/svg" class="hp-drawing"')),
     ".json": Format("plan.json", _json, is_plan),
 }
 """Every ending, with its kind of file."""

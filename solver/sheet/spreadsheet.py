@@ -13,8 +13,8 @@ from solver.sheet.cells import clean
 from solver.sheet.formats import BOM, CSV_HEADERS
 from solver.sheet.sections import cable_rows
 
-_FORMULA = re.compile(r"\s*[-=+@＝＋－＠](?!\d+$)")
-"""How a cell begins that spreadsheet programs reckon with; a plain number is none."""
+_FORMULA = re.compile(r"\s*(?:[=+@＝＋－＠]|-(?!\d+$))")
+"""How a cell begins that spreadsheet programs reckon with; a plain number below 0 is none."""
 
 
 def spreadsheet(jam: Jam, plan: Plan) -> str:
