@@ -30,13 +30,15 @@ def _voices(followed: Followed) -> Iterator[str]:
 
 
 def _late_notes(followed: Followed) -> Iterator[str]:
-    for cable in timing(followed):
-        if spread(cable.notes) > TIGHT:
-            yield (
-                f"When all {cable.notes} notes from {cable.source} to {cable.to} start together, the last is "
-                f"{cable.late_ms:.1f} ms late: let fewer notes start at once on this cable, or send some of its parts "
-                "by another port, such as USB."
-            )
+    late = [cable for cable in timing(followed) if spread(cable.notes) > TIGHT]
+    for parts in dict.fromkeys(cable.parts for cable in late):
+        same = [cable for cable in late if cable.parts == parts]  # such as those of a chain of thrus
+        first = min(same, key=lambda cable: cable.thrus)
+        yield (
+            f"When all {first.notes} notes from {first.source} to {first.to} start together, the last is "
+            f"{first.late_ms:.1f} ms late: let fewer notes start at once on this cable, or send some of its parts "
+            "by another port, such as USB."
+        )
 
 
 def _long_chains(followed: Followed) -> Iterator[str]:

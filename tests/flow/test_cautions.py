@@ -53,6 +53,14 @@ def test_notes_that_come_late_on_a_serial_cable() -> None:
     ]
 
 
+def test_the_same_late_notes_on_a_chain_are_told_once() -> None:
+    relay = box("Relay", midi=[named("IN", way="in"), named("THRU", way="thru", copies="IN")])
+    table = jam({"dock": desk(), "relay": relay, "reef": module()}, {"bass": {"notes": 12}})
+    chain = [cable("din", "relay/THRU", "reef/MIDI IN"), cable("din", "dock/MIDI OUT", "relay/IN")]
+    told = _told(" ms ", table, plan({"bass": BASS}, chain))
+    assert [line.partition(" start")[0] for line in told] == ["When all 12 notes from dock/MIDI OUT to relay/IN"]
+
+
 def test_a_layer_sends_its_notes_once() -> None:
     layered = plain_plan(arp=ARP | {"track": "dock/EXT 1", "channel": 1})
     assert _told(" ms ", _notes(11, 11, {"layer": ["bass", "arp"]}), layered) == []
