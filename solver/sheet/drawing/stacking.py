@@ -1,7 +1,7 @@
 """How far down each card stands in its column, so that no two cables share a height in one gutter."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from solver.sheet.drawing.cards import PASS, Item
 from solver.sheet.drawing.told import Plug
@@ -14,8 +14,7 @@ SLACK = 80.0
 """How far a card is moved at most so that its cables run straight; up only the first of a column."""
 
 
-@dataclass(frozen=True)
-class Pin:
+class Pin(NamedTuple):
     """Where a cable enters a gutter.
 
     Attributes:
@@ -33,8 +32,7 @@ class Pin:
     plug: Plug | None
 
 
-@dataclass(frozen=True)
-class Stood:
+class Stood(NamedTuple):
     """A card or a passing cable at its height."""
 
     item: Item
