@@ -15,7 +15,7 @@ WIDEST, NARROWEST, PAD = 230.0, 120.0, 14.0
 HEAD, FOOT, EARS = 36.0, 8.0, 24.0
 BESIDE = 20.0
 """The space between the labels of the left and the right edge."""
-PASS = 24.0
+PASS = 16.0
 """How high a cable is that passes a column between two cards."""
 
 
