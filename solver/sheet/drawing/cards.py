@@ -1,7 +1,7 @@
 """The cards of the boxes: their lines of text and rows of sockets, measured but not yet in their place."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from solver.sheet.drawing.columns import Columns
 from solver.sheet.drawing.labels import LABEL, LINE, NOTE, Written
@@ -15,20 +15,18 @@ WIDEST, NARROWEST, PAD = 230.0, 120.0, 14.0
 HEAD, FOOT, EARS = 36.0, 8.0, 24.0
 BESIDE = 20.0
 """The space between the labels of the left and the right edge."""
-PASS = 24.0
+PASS = 16.0
 """How high a cable is that passes a column between two cards."""
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(NamedTuple):
     """One socket on an edge of a card: its plug, and how far below the top of the card its wire is."""
 
     plug: Plug
     wire: float
 
 
-@dataclass(frozen=True)
-class Item:
+class Item(NamedTuple):
     """A card in its column, or a cable that passes the column (``card`` is None); lengths are in units of the drawing.
 
     Attributes:

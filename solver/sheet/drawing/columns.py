@@ -14,6 +14,9 @@ from solver.sheet.drawing.told import Net, Plug
 MOST = 3
 """How many columns there are at most; boxes further from the ears share the last one, so that the page stays narrow."""
 
+LONG = 5
+"""How many boxes stand in one column before half of them get a column of their own."""
+
 
 @dataclass(frozen=True)
 class Columns:
@@ -63,10 +66,19 @@ def in_columns(cards: Iterable[str], nets: Sequence[Net], leader: str, ears: Spo
         for source, to in sound:
             if of[source] <= of[to] < MOST - 1:
                 of[source], moved = of[to] + 1, True
+    _spread(of, {box for sent in sound for box in sent[1:]})
     gutters: dict[Plug, int] = {}
     for net in nets:
         gutters |= _gutters(net, of)
     return Columns(of, gutters, tuple(_passed(net, gutters) for net in nets))
+
+
+def _spread(of: dict[str, int], fed: set[str]) -> None:
+    """Put half of a long column of sound sources into the free column beyond, so that the page is not a strip."""
+    if max(of.values(), default=0) == 1:
+        sources = [box for box, column in of.items() if column == 1 and box not in fed]
+        if len(sources) > LONG:
+            of.update(dict.fromkeys(sources[(len(sources) + 1) // 2 :], 2))
 
 
 def _gutters(net: Net, of: Mapping[str, int]) -> dict[Plug, int]:

@@ -73,8 +73,10 @@ def _carried(net: Net) -> tuple[str, ...]:
             line for channel, parts in net.channels for line in _channel(channel, parts, most // len(net.channels))
         ]
     else:
-        runs = ", ".join(spans(channel for channel, _ in net.channels))
-        lines = [shortened(f"ch {runs}:", ROOM, LABEL), *lines_of([*map(shown, net.parts)], ROOM, LABEL, most - 1)]
+        lead = f"ch {', '.join(spans(channel for channel, _ in net.channels))}:"
+        if width_of(lead, LABEL) > ROOM:
+            lead = f"{len(net.channels)} channels:"
+        lines = [lead, *lines_of([*map(shown, net.parts)], ROOM, LABEL, most - 1)]
     return (*lines, *["clock"] * net.clock)
 
 

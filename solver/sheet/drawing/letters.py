@@ -50,7 +50,8 @@ def width_of(text: str, size: float, bold: bool = False) -> float:
         size: The size of its letters, in units of the drawing.
         bold: Whether the letters are bold.
     """
-    return sum(map(_cluster_width, clusters(text))) * size * (BOLD if bold else 1)
+    width = sum(map(_cluster_width, clusters(text))) * size * (BOLD if bold else 1)
+    return round(width, 2)  # versions of Python add up in different ways; the bytes of a drawing are to be the same
 
 
 def _cluster_width(cluster: str) -> float:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from solver.sheet.drawing.cards import PASS
 from solver.sheet.drawing.lanes import lanes
@@ -13,8 +14,7 @@ LANE = 14.0
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True)
-class Gutter:
+class Gutter(NamedTuple):
     """The space between two columns: its edges, and where its first lane is."""
 
     left: float

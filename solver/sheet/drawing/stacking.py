@@ -1,21 +1,21 @@
 """How far down each card stands in its column, so that no two cables share a height in one gutter."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from itertools import pairwise
+from typing import NamedTuple
 
 from solver.sheet.drawing.cards import PASS, Item
 from solver.sheet.drawing.told import Plug
 
 BETWEEN = 26.0
-"""The space between two cards of a column, in units of the drawing."""
+"""The space between two cards of a column, in units of the drawing; cables that pass need none between them."""
 CLEAR = 10.0
 """How far apart the wires of two cables are at least where they come from both sides of a gutter."""
 SLACK = 80.0
 """How far a card is moved at most so that its cables run straight; up only the first of a column."""
 
 
-@dataclass(frozen=True)
-class Pin:
+class Pin(NamedTuple):
     """Where a cable enters a gutter.
 
     Attributes:
@@ -33,8 +33,7 @@ class Pin:
     plug: Plug | None
 
 
-@dataclass(frozen=True)
-class Stood:
+class Stood(NamedTuple):
     """A card or a passing cable at its height."""
 
     item: Item
@@ -57,19 +56,24 @@ def stacked(order: Sequence[Sequence[Item]]) -> list[Stood]:
     Args:
         order: The items of each column from top to bottom, the rightmost column first.
     """
-    heights = [sum(item.height + BETWEEN for item in items) for items in order]
+    gaps = [[_gap(item, after) for item, after in pairwise(items)] for items in order]
+    heights = [sum(item.height for item in items) + sum(own) for items, own in zip(order, gaps, strict=True)]
     stood: list[Stood] = []
     facing: list[Pin] = []
-    for items, height in zip(order, heights, strict=True):
+    for items, own_gaps, height in zip(order, gaps, heights, strict=True):
         top = (max(heights) - height) / 2
         own: list[Pin] = []
-        for place, item in enumerate(items):
+        for place, (item, gap) in enumerate(zip(items, [*own_gaps, 0.0], strict=False)):
             here = _fitted(item, top if place else top - SLACK, top, facing)
             stood.append(here)
             own += here.pins()
-            top = here.top + item.height + BETWEEN
+            top = here.top + item.height + gap
         facing = [pin for pin in own if not pin.from_left]
     return stood
+
+
+def _gap(item: Item, after: Item) -> float:
+    return 0.0 if item.card is after.card is None else BETWEEN
 
 
 def _fitted(item: Item, highest: float, wanted: float, facing: Sequence[Pin]) -> Stood:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from solver.flow.followed import Followed
 from solver.flow.wires import is_midi, sockets
@@ -18,8 +19,7 @@ SUMMED = "L+R"
 MARKS: dict[tuple[Side, ...], str] = {("left",): "L", ("right",): "R", ("left", "right"): "L R"}
 
 
-@dataclass(frozen=True)
-class Plug:
+class Plug(NamedTuple):
     """One plug of a cable in its socket.
 
     Attributes:

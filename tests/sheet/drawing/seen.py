@@ -150,7 +150,7 @@ def _plug(group: Xml.Element, moved: Point) -> Plug:
     socket = next(e for e in group if e.attrib.get("class") in ("hp-audio-socket", "hp-midi-socket"))
     rect = shape(socket, moved)
     said: Mapping[str, str] = {key: value for inner in group.iter(f"{SVG}g") for key, value in inner.attrib.items()}
-    at = (rect.left + rect.right) / 2, (rect.top + rect.bottom) / 2
+    at = round((rect.left + rect.right) / 2, 1), round((rect.top + rect.bottom) / 2, 1)
     keys = group.attrib
     return Plug(keys["data-plug"], keys["data-number"], at, said.get("data-side"), said.get("data-carries"))
 

@@ -11,7 +11,7 @@ from tests.determinism.test_same_answer import run
 from tests.sheet.drawing.nasty_names import LONG, MARKUP, PICTURE, STEERING
 from tests.sheet.drawing.rigs import NAMES, rig
 from tests.sheet.drawing.seen import SVG
-from tests.showing import SCENARIOS
+from tests.showing import ROOT, SCENARIOS
 
 TAGS = {"svg", "title", "desc", "style", "g", "rect", "circle", "path", "text"}
 DRAWN = """
@@ -34,6 +34,10 @@ def test_two_runs_draw_alike_to_the_byte() -> None:
     first, second = (run(DRAWN, *files, seed=seed) for seed in ("1", "4242"))
     assert first == second
     assert first.count("<svg ") == 5
+
+
+def test_the_drawing_of_the_documentation_is_what_is_drawn() -> None:
+    assert (ROOT / "docs" / "low-tide.svg").read_text("utf-8") == drawing(*rig("low-tide"))
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -20,7 +20,7 @@ def test_no_letter_is_wider_than_it_is_taken_to_be(letter: str, width: float) ->
 
 @pytest.mark.parametrize(("letter", "width"), DEJAVU_BOLD.items())
 def test_no_bold_letter_is_either(letter: str, width: float) -> None:
-    assert width <= width_of(letter, 1.0, bold=True) == width_of(letter, 1.0) * BOLD
+    assert width <= width_of(letter, 1.0, bold=True) == pytest.approx(width_of(letter, 1.0) * BOLD)
 
 
 def test_widths_grow_with_the_size_and_accents_take_none() -> None:
@@ -73,6 +73,7 @@ def test_each_channel_has_a_line_until_there_are_too_many() -> None:
     assert net((1, ("bass", "pad")), (2, ("arp",)), clock=True) == ("ch 1: bass, pad", "ch 2: arp", "clock")
     many = net(*((n, (f"p{n}",)) for n in range(1, 9)), clock=True)
     assert many == ("ch 1 to 8:", "p1, p2, p3, p4, p5,", "p6, p7, p8", "clock")
+    assert net(*((n, ("p",)) for n in range(1, 17, 2)))[0] == "8 channels:"
     assert net(clock=True) == ("clock",) and net() == ()
 
 

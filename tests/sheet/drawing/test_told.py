@@ -8,6 +8,7 @@ from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.sheet.drawing import drawing
 from tests.building import LEFT, NOTES, RIGHT, cable, desk, dock_and_reef, module, named, plain_plan
+from tests.sheet.drawing import faults
 from tests.sheet.drawing.rigs import SCENARIO_NAMES, rig
 from tests.sheet.drawing.seen import SVG, Seen, seen
 
@@ -115,6 +116,19 @@ def test_sound_runs_from_left_to_right() -> None:
     assert found.boxes["eddy"].right < found.boxes["pennant"].left
     found = shown(*rig("one-ear-open"))
     assert found.boxes["barge"].right < found.boxes["gaff"].left == found.boxes["quay"].left
+
+
+@pytest.mark.parametrize(("modules", "columns"), [(4, 2), (5, 2), (6, 3), (9, 3)])
+def test_a_long_column_is_spread_over_two(modules: int, columns: int) -> None:
+    names = [f"reef{n}" for n in range(modules)]
+    inlets = [named(f"IN {n}", mono=f"IN {n}") for n in range(modules)]
+    hub = desk(in_=inlets, strip=[named(f"IN {n}", from_=f"IN {n}") for n in range(modules)])
+    jam = dock_and_reef().changed(boxes={"dock": hub, "reef": module(), **dict.fromkeys(names, module())})
+    cables = [cable("6.35 mono", f"{name}/L/MONO", f"dock/IN {n}") for n, name in enumerate(names)]
+    plan = plain_plan(cables)
+    found = shown(jam.changed(boxes={box: gear for box, gear in jam.boxes.items() if box != "reef"}, parts={}), plan)
+    assert len({card.left for card in found.boxes.values()}) == columns
+    assert not any(list(promise(found, plan)) for promise in faults.PROMISES)
 
 
 def test_sound_and_notes_are_told_apart_without_colour() -> None:
