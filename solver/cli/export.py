@@ -29,7 +29,7 @@ def command(file: Path, targets: tuple[Path, ...], jam: Path | None, as_json: bo
     """Write the patch sheet of the plan in FILE, or of a jam in FILE, which is planned first.
 
     The ending of SHEET says what is made: .html a page to tick off and to print, .md and .txt a text, .csv a table
-    for spreadsheets, .svg the drawing, .json the plan with its jam.
+    for spreadsheets, .svg the drawing, .mid a line check to play, .json the plan with its jam.
     """
     from solver.cli.export_answer import answer  # noqa: PLC0415  help and completion need no solver
 

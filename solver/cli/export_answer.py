@@ -15,6 +15,7 @@ from solver.cli.answering import (
     give_impossible,
     give_undecided,
     leave,
+    line_width,
     status_of,
 )
 from solver.cli.exits import Exit
@@ -25,8 +26,9 @@ from solver.jam.jam import Jam
 from solver.outcome import Impossible, Planned, Undecided
 from solver.reading import Saved, read_jam, read_plan, read_saved
 from solver.sheet.answers import STOPPED
-from solver.sheet.cells import clean
+from solver.sheet.cells import clean, wrap
 from solver.sheet.formats import FORMATS
+from solver.sheet.hand_steps import hand_steps
 
 
 def answer(file: Path, targets: Sequence[Path], jam: Path | None, as_json: bool, time_limit: float) -> None:
@@ -43,11 +45,20 @@ def answer(file: Path, targets: Sequence[Path], jam: Path | None, as_json: bool,
         made = [(place, FORMATS[_ending(target)].made(*saved)) for target, place in places]
         for place, what in made:
             save(place, what)
-        written = [str(target) for target in targets]
-        given.give(
-            lambda: "".join(f"Written: {clean(name)}\n" for name in written),
-            lambda: {"title": saved.plan.title, "status": saved.plan.status, "written": written},
-        )
+        _tell(given, saved, [str(target) for target in targets])
+
+
+def _tell(given: Answer, saved: Saved, written: list[str]) -> None:
+    """Name what is written; beside a MIDI file, also what hands do for it."""
+    by_hand = hand_steps(*saved) if any(name.lower().endswith(".mid") for name in written) else ()
+    lines = [f"Written: {clean(name)}" for name in written]
+    if by_hand:
+        lines += ["", "By hand, for the line check with the MIDI file:"]
+        lines += [line for step in by_hand for line in wrap(step, line_width(), "- ", "  ")]
+    data = {"title": saved.plan.title, "status": saved.plan.status, "written": written}
+    given.give(
+        lambda: "".join(f"{line}\n" for line in lines), lambda: data | ({"by_hand": list(by_hand)} if by_hand else {})
+    )
 
 
 def _ending(target: Path) -> str:

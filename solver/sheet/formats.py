@@ -18,6 +18,8 @@ CSV_HEADERS = (
     *("row", "number", "cable", "from", "to", "carries"),
     *("box", "of", "where", "what", "was", "value", "unit", "key", "stored by"),
 )
+LINE_CHECK = "line check by hardpan"
+"""A text in a MIDI file, by which it is known."""
 TEXT_WIDTH = 80
 """Cells a line of a sheet in plain text: what fits on paper."""
 
@@ -71,6 +73,12 @@ def _svg(jam: Jam, plan: Plan) -> str:
     return drawing(jam, plan)
 
 
+def _mid(jam: Jam, plan: Plan) -> bytes:
+    from solver.sheet.midi_file import midi_file  # noqa: PLC0415
+
+    return midi_file(jam, plan)
+
+
 def _is_page(raw: bytes) -> bool:
     return b'<meta name="generator" content="hardpan">' in raw[:1000]
 
@@ -83,12 +91,17 @@ def _is_text(raw: bytes) -> bool:
     return b"\n\nCables, in plugging order\n-------------------------\n" in raw
 
 
+def _is_line_check(raw: bytes) -> bool:
+    return raw.startswith(b"MThd") and LINE_CHECK.encode() in raw[:1000]
+
+
 FORMATS = {
     ".html": Format("page.html", _html, _is_page),
     ".md": Format("sheet.md", _md, _begins(f"{MARKDOWN_MARK}\n")),
     ".txt": Format("sheet.txt", _txt, _is_text),
     ".csv": Format("table.csv", _csv, _begins(BOM + ",".join(CSV_HEADERS))),
     ".svg": Format("drawing.svg", _svg, _begins('<svg xmlns="http://www.w3.org/2000/svg" class="hp-drawing"')),
+    ".mid": Format("line-check.mid", _mid, _is_line_check),
     ".json": Format("plan.json", _json, is_plan),
 }
 """Every ending, with its kind of file."""

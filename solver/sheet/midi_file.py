@@ -11,6 +11,7 @@ from solver.flow.wording import listing
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.sheet.cells import clean
+from solver.sheet.formats import LINE_CHECK
 from solver.sheet.hand_steps import LOUD, hand_steps
 from solver.sheet.line_check import Check, LineCheck
 
@@ -58,6 +59,7 @@ def midi_file(jam: Jam, plan: Plan) -> bytes:
     file = MidiFile(type=0, ticks_per_beat=TICKS, charset=CHARSET)
     track = MidiTrack()
     track.append(MetaMessage("track_name", name=clean(jam.title)))
+    track.append(MetaMessage("text", text=LINE_CHECK))
     track.append(MetaMessage("set_tempo", tempo=beat))
     track.extend(_messages(LineCheck(jam, plan), beat))
     track.append(MetaMessage("end_of_track"))

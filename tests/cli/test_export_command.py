@@ -16,6 +16,7 @@ from solver.plans import Plan
 from solver.reading import read_jam, read_saved
 from solver.sheet.answers import STOPPED, impossible_text, undecided_text
 from solver.sheet.formats import FORMATS
+from solver.sheet.hand_steps import hand_steps
 from tests.showing import ROOT, SCENARIOS
 
 JAM = "tide-tables.toml"
@@ -51,7 +52,7 @@ def test_every_kind_is_written_as_its_ending_says(run: Run) -> None:
     names = [f"sheet{ending.upper() if ending == '.csv' else ending}" for ending in FORMATS]
     done = run(f"{JAM} " + " ".join(f"--to {name}" for name in names))
     assert (done.exit_code, done.stderr) == (0, "")
-    assert done.stdout == "".join(f"Written: {name}\n" for name in names)
+    assert done.stdout.startswith("".join(f"Written: {name}\n" for name in names) + "\nBy hand, for the line check ")
     jam, plan = read_jam(JAM), best(JAM).best
     for name, kind in zip(names, FORMATS.values(), strict=True):
         made = kind.made(jam, plan)
@@ -89,6 +90,15 @@ def test_json_tells_what_is_written(run: Run) -> None:
     done = run(f"{JAM} --to sheet.md --to sheet.txt --json")
     told = {"title": "Tide Tables", "status": "proved", "written": ["sheet.md", "sheet.txt"]}
     assert json.loads(done.stdout) == told
+
+
+def test_a_midi_file_is_written_with_what_hands_do_beside_it(run: Run) -> None:
+    by_hand = hand_steps(read_jam(JAM), best(JAM).best)
+    told = json.loads(run(f"{JAM} --to check.mid --json").stdout)
+    assert told["by_hand"] == list(by_hand)
+    shown = " ".join(run(f"{JAM} --to check.mid").stdout.split())
+    assert all(f"- {step}" in shown for step in by_hand)
+    assert "By hand" not in run(f"{JAM} --to sheet.md").stdout
 
 
 def test_a_plan_without_its_jam_takes_it_from_its_file(run: Run) -> None:

@@ -80,6 +80,7 @@ def test_a_plan_is_set_up_checked_and_left_silent() -> None:
     assert markers(found) == ["bass: on dock/IN 1", "arp: on dock/IN 2"]
     assert [message.type for message in found if message.is_meta] == [
         "track_name",
+        "text",
         "set_tempo",
         "marker",
         "marker",
@@ -159,7 +160,7 @@ def test_a_part_that_is_silent_is_not_played(changed: dict[str, Any]) -> None:
 
 def test_a_plan_with_nothing_to_send() -> None:
     found = written(dock_and_reef(), plain_plan(without=["bass", "arp"]))
-    assert [message.type for message in found] == ["track_name", "set_tempo", "end_of_track"]
+    assert [message.type for message in found] == ["track_name", "text", "set_tempo", "end_of_track"]
 
 
 def test_a_part_that_passes_no_strip_is_heard_at_the_ears() -> None:
