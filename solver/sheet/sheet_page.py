@@ -96,7 +96,7 @@ _CLASSES = {Name: Markup(""), Label: Markup(' class="label"'), New: Markup(' cla
 
 _AT = Markup('<span class="at"><bdi>{}</bdi>/<bdi class="label">{}</bdi></span>')
 
-_TO = Markup(' <span class="to" aria-hidden="true">→</span><span class="unseen">to</span> ')
+_TO = Markup(' <span class="to" aria-hidden="true">→</span><span class="unseen">to</span>&nbsp;')
 """An arrow for the eye, a word for the ear."""
 
 

@@ -7,6 +7,7 @@ from solver.gear.words import Spot
 from solver.jam.intents import Program
 from solver.jam.jam import Jam
 from solver.plans import Ends, Plan
+from solver.sheet.cells import NO_BREAK
 from solver.sheet.sections import CABLE_HEADERS, cable_rows
 from solver.sheet.starts import level_steps
 from solver.sheet.step import ARROW, Group, Label, Name, New, Place, Step, Words, names, places
@@ -48,7 +49,7 @@ def _cables(jam: Jam, plan: Plan, midi: bool) -> Iterator[Step]:
             number, kind, *_, parts = row
             carries: Words = (" · carries ", Name(parts)) if parts else ()
             does = (*_end(cable.source), ARROW, *_end(cable.to))
-            yield Step(does, (f"{number} · {kind}", *carries), row)
+            yield Step(does, (f"{number}{NO_BREAK}· {kind}", *carries), row)
 
 
 def _end(ends: Ends) -> Words:

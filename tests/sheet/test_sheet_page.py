@@ -12,7 +12,7 @@ from solver.jam.jam import Jam
 from solver.outcome import Planned
 from solver.plans import Plan
 from solver.reading import read_jam
-from solver.sheet.cells import clean
+from solver.sheet.cells import NO_BREAK, clean
 from solver.sheet.formats import FORMATS
 from solver.sheet.recall import recall_rows
 from solver.sheet.sections import SAFETY
@@ -51,7 +51,7 @@ class Read(HTMLParser):
     def handle_data(self, data: str) -> None:
         """Add to every text that is open."""
         for tag in () if self._unseen else self._open:
-            self.found[tag][-1] += data
+            self.found[tag][-1] += data.replace(NO_BREAK, " ")
 
 
 def page(jam: Jam, plan: Plan) -> str:
