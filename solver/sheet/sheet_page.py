@@ -62,12 +62,20 @@ def sheet_page(jam: Jam, plan: Plan, drawn: str) -> str:
     )
 
 
+MOST_ON_ONE_SHEET = 44
+"""Steps beyond which a plan takes more than one sheet of paper."""
+
 _WIDTH = re.compile(r'viewBox="0 0 (\d+)')
 """How wide a drawing is at its own size, in pixels."""
 
 
 def _on_paper(steps: int) -> dict[str, object]:
-    """How high the drawing is on paper in mm, and how large the letters in pt: with many steps, less room is left."""
+    """How high the drawing may be on paper, in mm, and how large the letters are, in pt.
+
+    The more steps there are, the less room is left on one sheet; what cannot do with one has a sheet for its drawing.
+    """
+    if steps > MOST_ON_ONE_SHEET:
+        return {"high": 240, "letters": 8.2}
     return {"high": min(92, max(54, 126 - 2 * steps)), "letters": 8.2 if steps <= 26 else 7.8 if steps <= 34 else 7.3}
 
 

@@ -19,7 +19,7 @@ CHROMIUM, DRIVER = shutil.which("chromium"), shutil.which("chromedriver")
 WHY = "needs Chromium and its driver (Debian: apt-get install chromium chromium-driver)"
 SWITCHES = (
     *("--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
-    *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
+    *("--disable-background-networking", "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage"),
 )
 A4, LETTER = (8.27, 11.69), (8.5, 11.0)
 """Paper in inches, as the browser counts it."""
