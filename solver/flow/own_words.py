@@ -52,7 +52,7 @@ def _timing(jam: Jam, plan: Plan) -> Iterator[str]:
     taken = timing(Followed(jam, plan)) if plan.timing else ()
     for cable in plan.timing:
         if cable not in taken:
-            yield f"The timing of the cable from {cable.source} to {cable.to} is not what its notes come to."
+            yield f"The timing of the cable from {cable.source} to {cable.to} is not what it comes to in this jam."
 
 
 def _place(setting: Setting) -> tuple[str, str, str]:

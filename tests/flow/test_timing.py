@@ -143,8 +143,9 @@ def test_a_plan_file_that_says_another_timing_is_noted() -> None:
     right = plain_plan().model_copy(update={"timing": timing(Followed(table, plain_plan()))})
     assert misstated(table, right) == misstated(table, plain_plan())
     wrong = right.model_copy(update={"timing": (right.timing[0].model_copy(update={"notes": 5}),)})
-    assert "The timing of the cable from dock/MIDI OUT to reef/MIDI IN is not what its notes come to." in misstated(
-        table, wrong
+    assert (
+        "The timing of the cable from dock/MIDI OUT to reef/MIDI IN is not what it comes to in this jam."
+        in misstated(table, wrong)
     )
     assert [NOTES["from"], NOTES["to"]] == [right.timing[0].source, right.timing[0].to]
 

@@ -78,14 +78,8 @@ def test_a_plan_is_set_up_checked_and_left_silent() -> None:
         (CONTROL + 1, ALL_NOTES_OFF, 0),
     ]
     assert markers(found) == ["bass: on dock/IN 1", "arp: on dock/IN 2"]
-    assert [message.type for message in found if message.is_meta] == [
-        "track_name",
-        "text",
-        "set_tempo",
-        "marker",
-        "marker",
-        "end_of_track",
-    ]
+    metas = [message.type for message in found if message.is_meta]
+    assert metas == ["track_name", "text", "set_tempo", "marker", "marker", "end_of_track"]
 
 
 def test_each_marker_stands_before_the_notes_of_its_part() -> None:
