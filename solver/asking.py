@@ -7,6 +7,7 @@ from solver.flow.cautions import cautions
 from solver.flow.changeovers import Changeover, changeovers
 from solver.flow.followed import Followed
 from solver.flow.settings import MOVED
+from solver.flow.timing import timing
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import InternalError, Outcome, Planned, PlannedSet, Report, SetOutcome
@@ -18,7 +19,7 @@ from solver.set_plans import Between, Change, SetGoals, SetPlan
 def ask(
     jam: Jam, alternatives: int, time_limit: float | None, progress: Report | None, near: Plan | None = None
 ) -> Outcome:
-    """Search, follow, and add the cautions; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
+    """Search, follow, and add timing and cautions; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
     outcome = search(jam, alternatives, time_limit, progress, near)
     if isinstance(outcome, Planned):
         followed = tuple(_checked(Followed(jam, plan)) for plan in outcome.plans)
@@ -44,7 +45,7 @@ def ask_set(
 
 def _checked(followed: Followed) -> Plan:
     _refuse(breaches_of(followed))
-    return followed.plan.model_copy(update={"cautions": cautions(followed)})
+    return followed.plan.model_copy(update={"timing": timing(followed), "cautions": cautions(followed)})
 
 
 def _refuse(broken: Iterable[Breach]) -> None:

@@ -85,8 +85,8 @@ class JamSet:
 def by_hand(jams: Sequence[Jam], box: str) -> tuple[int, ...]:
     """The jams, counted from 0, before which hands have to set what is to be other on a box: nothing is recalled there.
 
-    Where no jam says which of its projects is recalled on the box, each one's is. The first jam is set up before all are
-    played.
+    Where no jam names a slot of the box, the project of each is recalled all the same. The first jam is set up before
+    all are played.
     """
     told = any(box in jam.recall for jam in jams)
     return tuple(turn for turn, jam in enumerate(jams) if turn and told and box not in jam.recall)

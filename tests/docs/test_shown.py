@@ -11,6 +11,7 @@ import solver
 from solver.outcome import Planned
 from solver.reading import read_box, read_jam, read_set
 from solver.rules import RULES
+from solver.sheet.formats import BOM, FORMATS
 from tests.showing import ROOT, SCENARIOS, commands_in
 
 PAGES = sorted([*ROOT.glob("*.md"), *(ROOT / "docs").glob("*.md")])
@@ -112,3 +113,16 @@ def test_the_rule_of_the_example_works(monkeypatch: pytest.MonkeyPatch) -> None:
     assert isinstance(after, Planned)
     assert (len(before.best.cables), len(after.best.cables)) == (2, 3)
     assert [breach.rule for breach in solver.check(jam, before.best)] == ["A13"]
+
+
+def test_the_table_that_is_shown_is_exported() -> None:
+    (shown,) = [block.text for block in blocks(ROOT / "docs" / "sheet.md") if block.language == "csv"]
+    jam = read_jam(SCENARIOS / "tide-tables.toml")
+    planned = solver.plan(jam, time_limit=None)
+    assert isinstance(planned, Planned)
+    assert FORMATS[".csv"].made(jam, planned.best) == BOM + shown.replace("\n", "\r\n")
+
+
+def test_every_kind_of_sheet_is_told() -> None:
+    told = re.findall(r"^\| `(\.\w+)` \|", (ROOT / "docs" / "sheet.md").read_text("utf-8"), re.MULTILINE)
+    assert sorted(told) == sorted(FORMATS)

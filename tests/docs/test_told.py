@@ -15,7 +15,7 @@ from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
 from solver.jam.sets import SetFile
-from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting
+from solver.plans import BESIDE, Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting, Timing
 from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
 from solver.set_plans import Between, Change, SetPlan
@@ -45,6 +45,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "The plan of a set": SetPlan,
     "Between two jams": Between,
     "Change": Change,
+    "Timing": Timing,
 }
 
 
@@ -75,6 +76,10 @@ def test_every_key_is_told_with_its_default(section: str) -> None:
         if isinstance(field.default, bool | int | str):
             said = str(field.default).lower() if isinstance(field.default, bool) else str(field.default)
             assert told[key] in (said, f'`"{said}"`'), key
+
+
+def test_what_stands_beside_a_plan_is_told() -> None:
+    assert [row[0].strip("`") for row in rows("Beside the plan")] == list(BESIDE)
 
 
 def test_every_kind_of_intent_is_told() -> None:
