@@ -4,8 +4,11 @@ from solver.flow.cautions import cautions
 from solver.flow.followed import Followed
 from solver.flow.settings import goals, settings
 from solver.flow.timing import timing
+from solver.flow.together import together
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
 from solver.plans import Plan, PlannedPart
+from solver.set_plans import SetPlan
 
 
 def completed(jam: Jam, plan: Plan) -> Plan:
@@ -33,3 +36,9 @@ def _entering(followed: Followed, name: str, part: PlannedPart) -> PlannedPart:
     for strip in followed.sound.entered[name]:
         entered[strip.box] = (*entered.get(strip.box, ()), strip.name)
     return part.model_copy(update={"strips": entered})
+
+
+def completed_set(of: JamSet, plan: SetPlan) -> SetPlan:
+    """The same of a set's plan, jam by jam, with what serves all jams and what is done between them."""
+    jams = {file: completed(jam, plan.jams[file]) for file, jam in of.jams.items()}
+    return together(of, jams, plan)
