@@ -50,8 +50,8 @@ def set_page(of: JamSet, plan: SetPlan, drawn: str) -> str:
         said=f"{set_cost_words(plan)} {len(of.jams)} jams on one wiring.",
         drawing=Markup(drawn),
         wide=width_of_drawing(drawn),
-        high=150,
-        letters=8.2,
+        high=_high(len(rows), sum(len(group["steps"]) for group in wiring)),
+        letters=8.8,
         count=sum(len(group["steps"]) for group in every),
         wiring=wiring,
         cable_headers=(*CABLE_HEADERS[:-1], "carries, by jam"),
@@ -61,6 +61,11 @@ def set_page(of: JamSet, plan: SetPlan, drawn: str) -> str:
         changes=changes,
         cautions=SAFETY,
     )
+
+
+def _high(cables: int, steps: int) -> int:
+    """How high the drawing may be on paper, in mm, so that all of the wiring stands on one sheet where it can."""
+    return max(80, 170 - 4 * cables - 2 * steps)
 
 
 def _jam(jam: Jam, plan: Plan, between: Between | None) -> dict[str, Any]:
