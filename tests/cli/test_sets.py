@@ -1,8 +1,11 @@
 """Sets on the command line: planned, saved, checked, explained and changed."""
 
 import json
+import re
 import shutil
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -34,7 +37,7 @@ def test_a_set_is_planned_saved_and_checked() -> None:
         assert shown in done.stdout
     assert _run("check", FIRST_WATCH, "watch.json").stdout == "All is well: the plan keeps every rule.\n"
     saved = json.loads(Path("watch.json").read_text("utf-8"))
-    assert list(saved) == ["title", "status", "proof", "cables", "settings", "jams", "between", "goals"]
+    assert list(saved) == ["title", "status", "proof", "cables", "settings", "jams", "between", "goals", "set"]
     assert list(saved["jams"]) == ["bells/first.toml", "bells/second.toml", "bells/third.toml"]
     assert all(setting["stored"] == "box" for setting in saved["settings"])
 
@@ -156,3 +159,75 @@ def test_what_is_for_sets_is_refused_of_a_jam(words: list[str]) -> None:
 def test_the_same_set_gives_the_same_bytes() -> None:
     files = str(ROOT / FIRST_WATCH)
     assert _run("plan", files, "--json").stdout == _run("plan", files, "--json").stdout
+
+
+@pytest.mark.usefixtures("here")
+def test_a_saved_set_is_exported_from_another_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    away = tmp_path / "away"
+    away.mkdir()
+    shutil.move("watch.json", away)
+    monkeypatch.chdir(away)
+    done = _run("export", "watch.json", "--to", "a.html", "--to", "a.txt", "--to", "a.svg", "--to", "a.json")
+    assert (done.exit_code, done.stdout) == (
+        0,
+        "".join(f"Written: a.{kind}\n" for kind in ("html", "txt", "svg", "json")),
+    )
+    assert Path("a.json").read_bytes() == Path("watch.json").read_bytes()
+    text = Path("a.txt").read_text("utf-8")
+    assert "Settings to make once, for all jams" in text
+    assert all(title in Path("a.html").read_text("utf-8") for title in ("First Bell", "Second Bell", "Third Bell"))
+
+
+@pytest.mark.usefixtures("here")
+def test_every_cable_of_a_set_is_drawn_and_listed_once_and_every_step_has_a_tick_of_its_own() -> None:
+    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    _run("export", "watch.json", "--to", "a.html", "--to", "a.svg")
+    saved = json.loads(Path("watch.json").read_text("utf-8"))
+    drawn = re.findall(r'data-cable="([^"]+)"', Path("a.svg").read_text("utf-8"))
+    assert len(set(drawn)) == len(saved["cables"])
+    page = Path("a.html").read_text("utf-8")
+    ticks = re.findall(r'<input type="checkbox" id="([^"]+)"', page)
+    assert len(set(ticks)) == len(ticks)
+    assert set(re.findall(r'<label for="([^"]+)"', page)) == set(ticks)
+
+
+@pytest.mark.parametrize("ending", ["md", "csv", "mid"])
+@pytest.mark.usefixtures("here")
+def test_what_is_not_made_of_a_set_is_said(ending: str) -> None:
+    done = _run("export", FIRST_WATCH, "--to", f"a.{ending}")
+    assert done.exit_code == 2
+    assert f"a.{ending}: of a set, .html, .txt, .svg, .json can be made." in done.stderr
+
+
+@pytest.mark.usefixtures("here")
+def test_a_broken_plan_of_a_set_is_not_exported() -> None:
+    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    saved = json.loads(Path("watch.json").read_text("utf-8"))
+    saved["cables"].pop()
+    Path("watch.json").write_text(json.dumps(saved), "utf-8")
+    done = _run("export", "watch.json", "--to", "a.html")
+    assert done.exit_code == 1
+    assert "Nothing is written: watch.json breaks rules." in done.stderr
+    assert not Path("a.html").exists()
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (lambda data: data.pop("set"), "the plan carries no set"),
+        (lambda data: data["set"]["boxes"].pop("barge"), "allowed: a list of boxes that the set carries"),
+        (lambda data: data["set"].pop("title"), "title"),
+        (lambda data: data["set"]["jams"]["bells/first.toml"].update(leader="nobody"), 'found "nobody"'),
+        (lambda data: data["set"].update(jams=[]), "jams"),
+    ],
+)
+@pytest.mark.usefixtures("here")
+def test_a_set_that_a_plan_carries_wrongly_is_bad_input(change: Callable[[Any], object], said: str) -> None:
+    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    saved = json.loads(Path("watch.json").read_text("utf-8"))
+    change(saved)
+    Path("watch.json").write_text(json.dumps(saved), "utf-8")
+    done = _run("export", "watch.json", "--to", "a.html")
+    assert done.exit_code == 2
+    assert said in done.stderr
