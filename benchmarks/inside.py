@@ -8,16 +8,19 @@ from contextlib import contextmanager
 
 import solver
 import solver.search.planner  # loads the solver, so that this is not counted as search
+from solver.checking import breaches_of
 from solver.flow.cautions import cautions
 from solver.flow.followed import Followed
-from solver.outcome import Planned
-from solver.reading import read_jam
+from solver.jam.sets import JamSet
+from solver.outcome import Planned, PlannedSet
+from solver.reading import read_jam_or_set
 from solver.rules import RULES
 from solver.search.choices import Choices
 from solver.search.goals import leave_alone
 from solver.search.ground import Ground
+from solver.set_plans import SetPlan
 
-TOLD = {"Planned": "planned", "Impossible": "impossible", "Undecided": "undecided"}
+TOLD = {"Planned": "planned", "PlannedSet": "planned", "Impossible": "impossible", "Undecided": "undecided"}
 
 
 def split(path: str, limit: float | None) -> dict[str, object]:
@@ -31,20 +34,26 @@ def split(path: str, limit: float | None) -> dict[str, object]:
         seconds[name] = time.perf_counter() - start
 
     with timed("read"):
-        jam = read_jam(path)
+        asked = read_jam_or_set(path)
+    jams = list(asked.jams.values()) if isinstance(asked, JamSet) else [asked]
     with timed("build"):
-        choices = Choices(Ground([jam]))
-        for rule in RULES:
-            rule.constrain(choices)
-        leave_alone(choices)
+        ground = Ground(jams)
+        every = [Choices(ground, turn) for turn in range(len(jams))]
+        for choices in every:
+            for rule in RULES:
+                rule.constrain(choices)
+        for choices in every:
+            leave_alone(choices)
     with timed("all"):
-        outcome = solver.plan(jam, time_limit=limit)
-    found: dict[str, object] = {"status": TOLD[type(outcome).__name__], "choices": choices.model.count}
+        outcome = solver.plan(asked, time_limit=limit)
+    found: dict[str, object] = {"status": TOLD[type(outcome).__name__], "choices": ground.model.count}
     seconds["follow"] = 0.0
-    if isinstance(outcome, Planned):
+    if isinstance(outcome, Planned | PlannedSet):
         with timed("follow"):
-            solver.check(jam, outcome.best)
-            cautions(Followed(jam, outcome.best))
+            plans = outcome.best.jams.values() if isinstance(outcome.best, SetPlan) else [outcome.best]
+            for followed in Followed.together(jams, plans):
+                breaches_of(followed)
+                cautions(followed)
         goals = outcome.best.goals
         assert goals is not None
         found["goals"] = (goals.cables, goals.silenced, goals.settings_moved)

@@ -7,8 +7,14 @@ from typing import Any
 from benchmarks.plot import parts
 from benchmarks.variants import VARIANTS
 
-TARGETS = {"plain (2, 4, 4)": 0.3, "plain (4, 8, 8)": 0.5, "plain (8, 8, 16)": 1.0, "plain (16, 8, 32)": 2.0}
-"""Seconds beyond the start of the libraries that the plain rigs should take at most."""
+TARGETS = {
+    "plain (2, 4, 4)": 0.3,
+    "plain (4, 8, 8)": 0.5,
+    "plain (8, 8, 16)": 1.0,
+    "plain (16, 8, 32)": 2.0,
+    "set eight-bells": 10.0,
+}
+"""Seconds beyond the start of the libraries that the plain rigs, and eight jams on five boxes, should take at most."""
 
 VARIANT_TARGET, SECOND_TARGET, MEMORY_TARGET = 2.0, 3.0, 250
 HELP_TARGET, EXPLAIN_TARGET, WHAT_IF_TARGET = 1.5, 4.0, 2.0

@@ -63,6 +63,7 @@ def measure(folder: Path, quick: bool) -> dict[str, Any]:
     for name in VARIANTS:
         jams[f"{name} {_told(middle)}"] = write(rig(middle, name), folder / name)
     jams |= {path.stem: path for path in sorted((ROOT / "scenarios").glob("*.toml"))}
+    jams |= {f"set {path.stem}": path for path in sorted((ROOT / "scenarios" / "sets").glob("*.toml"))}
     commands = {name: python(*arguments) for name, arguments in BASES.items()} | {"help": hardpan("--help")}
     commands |= {name: hardpan("plan", str(path)) for name, path in jams.items()}
     refused = sorted((ROOT / "scenarios" / "impossible").glob("*.toml"))[: 2 if quick else None]
