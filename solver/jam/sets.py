@@ -72,6 +72,10 @@ class JamSet:
         """The set with other jams."""
         return JamSet(self.title, files, self.others)
 
+    def some(self, files: Collection[str]) -> JamSet:
+        """These jams alone, on the boxes that they use."""
+        return JamSet(self.title, {file: jam for file, jam in self.files.items() if file in files})
+
     def only(self, files: Collection[str]) -> JamSet:
         """These jams alone, on the whole table."""
         return JamSet(self.title, {file: jam for file, jam in self.files.items() if file in files}, self.boxes)

@@ -62,10 +62,10 @@ class WhySetPossible:
 
 
 class Together:
-    """Whether some jams of a set can share a wiring, each group asked for once."""
+    """Whether some jams of a set can share a wiring, on the boxes that they use; each group is asked for once."""
 
     def __init__(self, asked: JamSet, clock: Clock, tell: Tell, most_cables: int | None = None) -> None:
-        self._jams, self._clock, self._tell, self._most = asked.jams, clock, tell, most_cables
+        self._asked, self._clock, self._tell, self._most = asked, clock, tell, most_cables
         self._known: dict[Files, bool] = {}
 
     def fail(self, files: Files) -> bool:
@@ -80,7 +80,7 @@ class Together:
             if self._clock.over:
                 raise NotDecidedError
             self._tell()
-            jams = [jam for file, jam in self._jams.items() if file in files]
+            jams = list(self._asked.some(files).jams.values())
             possible = is_possible(jams, self._clock, most_cables=self._most)
             if possible is None:
                 raise NotDecidedError
@@ -90,7 +90,7 @@ class Together:
     def fewest(self, files: Files) -> Files:
         """Some of these jams that fail together, of which none can be left out; the last ones are left out first."""
         needed = files
-        for file in reversed([file for file in self._jams if file in files]):
+        for file in reversed([file for file in self._asked.files if file in files]):
             if self.fail(needed - {file}):
                 needed -= {file}
         return needed
@@ -103,13 +103,13 @@ class Together:
             left_out = waiting.pop(0)
             label = next((known for known in found if known.isdisjoint(left_out)), None)
             if label is None:
-                rest = frozenset(self._jams) - left_out
+                rest = frozenset(self._asked.files) - left_out
                 if not self.fail(rest):
                     continue
                 label = self.fewest(rest)
                 found.append(label)
                 yield label
-            for file in (file for file in self._jams if file in label):
+            for file in (file for file in self._asked.files if file in label):
                 if left_out | {file} not in seen:
                     seen.add(left_out | {file})
                     waiting.append(left_out | {file})
@@ -156,7 +156,7 @@ def _impossible(
 
 def _clash(asked: JamSet, group: Files, every: bool, clock: Clock, report: Report | None) -> JamClash:
     """What the jams of a group state that cannot be had together."""
-    jams = {file: jam for file, jam in asked.jams.items() if file in group}
+    jams = asked.some(group).jams
     share = Clock(None if every else CONFLICT_SECONDS, clock)
     trial = Trial(jams, share, tell=_telling(report, "conflicts", clock))
     try:

@@ -97,7 +97,7 @@ def repaired_set(asked: JamSet, repair: SetRepair) -> JamSet:
         after = _after(asked, repair.file, repair.edit)
         assert after is not None
         return after
-    return asked.changed({file: jam for file, jam in asked.files.items() if file not in repair.left_out})
+    return asked.some([file for file in asked.files if file not in repair.left_out])
 
 
 def _planned(asked: JamSet, clock: Clock, tell: Tell) -> PlannedSet | None:
@@ -125,7 +125,7 @@ def _without(asked: JamSet, groups: Sequence[frozenset[str]], clock: Clock, tell
         for some in combinations(asked.files, count):
             if not all(group.intersection(some) for group in groups):
                 continue
-            rest = asked.changed({file: jam for file, jam in asked.files.items() if file not in some})
+            rest = asked.some([file for file in asked.files if file not in some])
             planned = _planned(rest, clock, tell)
             if planned is not None:
                 found = True

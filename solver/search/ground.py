@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property, partial
 from itertools import chain
 from typing import Literal, NamedTuple
@@ -19,12 +19,13 @@ from solver.search.network import Network
 from solver.search.wires import Wires
 
 Value = str | int
+Of = Literal["engine", "strip", "track"]
 
 
 class Place(NamedTuple):
     """One setting of one engine, strip or track."""
 
-    of: Literal["engine", "strip", "track"]
+    of: Of
     spot: Spot
     what: str
 
@@ -49,34 +50,30 @@ class Ground:
         self.wires = Wires(self.table, self.model)
         self.notes, self.clock = Network(self.model), Network(self.model)
         self._states: dict[tuple[Place, int | None], dict[Value, Lit]] = {}
+        self._once: dict[Place, bool] = {}
 
     @cached_property
-    def tied(self) -> dict[Literal["engine", "strip", "track"], frozenset[Spot]]:
-        """Everything that is tied, by what it is."""
+    def _things(self) -> dict[Of, Mapping[Spot, Remembers]]:
         rig = self.table.rig
+        return {"engine": rig.engines, "strip": rig.strips, "track": rig.tracks}
 
-        def among(things: Iterator[tuple[Spot, Remembers]]) -> frozenset[Spot]:
-            return frozenset(spot for spot, gear in things if self._is_tied(spot.box, gear))
-
+    @cached_property
+    def tied(self) -> dict[Of, frozenset[Spot]]:
+        """Everything that is tied, by what it is."""
         return {
-            "engine": among(iter(rig.engines.items())),
-            "strip": among(iter(rig.strips.items())),
-            "track": among(iter(rig.tracks.items())),
+            of: frozenset(spot for spot, gear in things.items() if self._is_tied(spot.box, gear))
+            for of, things in self._things.items()
         }
 
     def gear(self, place: Place) -> Remembers:
         """What is set there."""
-        rig = self.table.rig
-        things: dict[str, dict[Spot, Remembers]] = {
-            "engine": {**rig.engines},
-            "strip": {**rig.strips},
-            "track": {**rig.tracks},
-        }
-        return things[place.of][place.spot]
+        return self._things[place.of][place.spot]
 
     def once(self, place: Place) -> bool:
         """Whether the setting has one value for all jams."""
-        return place.spot in self.tied[place.of] and self.gear(place).memory(place.what) == "box"
+        if place not in self._once:
+            self._once[place] = place.spot in self.tied[place.of] and self.gear(place).memory(place.what) == "box"
+        return self._once[place]
 
     def at(self, turn: int, place: Place, value: Value) -> Lit:
         """The setting of something tied is at the value while the jam is played."""

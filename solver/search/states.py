@@ -42,7 +42,8 @@ def _hear(choices: Choices, engine: Spot) -> None:
     place = Place("engine", engine, "channel")
     zero = choices.at_zero(engine)
     inside = model.either(choices.plays_inside(layer, engine) for layer in choices.jam.layers)
-    occupied = model.either(choices.lives(part, engine) for part in choices.jam.parts)
+    tenants = [part for part in choices.jam.parts if choices.lives(part, engine) != NO]
+    occupied = model.either(choices.lives(part, engine) for part in tenants)
     model.forbid(zero, occupied)
     model.clause(-inside, occupied, zero)
     may_be = choices.jam.quiet_options(gear) if choices.hears_midi(engine.box) else (gear.stands,)
@@ -54,7 +55,7 @@ def _hear(choices: Choices, engine: Spot) -> None:
             model.forbid(there)
         struck = choices.struck(engine.box, option)
         model.forbid(there, struck, -occupied, -zero)
-        for part in choices.jam.parts:
+        for part in tenants:
             over_midi = choices.over_midi(part, engine)
             model.forbid(choices.lives(part, engine), -over_midi, there, struck)
             sent = YES if option == "all" else choices.sends(choices.jam.layer_of(part), option)
