@@ -6,11 +6,12 @@ from solver.checking import Breach, breaches_of
 from solver.flow.cautions import cautions
 from solver.flow.changeovers import Changeover, changeovers
 from solver.flow.followed import Followed
+from solver.flow.project_names import recalled
 from solver.flow.settings import MOVED
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import InternalError, Outcome, Planned, PlannedSet, Report, SetOutcome
-from solver.plans import Plan, Setting
+from solver.plans import Plan, Recalled, Setting
 from solver.search.planner import Together, search, search_together
 from solver.set_plans import Between, Change, SetGoals, SetPlan
 
@@ -18,10 +19,11 @@ from solver.set_plans import Between, Change, SetGoals, SetPlan
 def ask(
     jam: Jam, alternatives: int, time_limit: float | None, progress: Report | None, near: Plan | None = None
 ) -> Outcome:
-    """Search, follow, and add the cautions; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
+    """Search, follow, add cautions and names; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
     outcome = search(jam, alternatives, time_limit, progress, near)
     if isinstance(outcome, Planned):
-        followed = tuple(_checked(Followed(jam, plan)) for plan in outcome.plans)
+        recall = recalled({jam.title: jam})[jam.title]
+        followed = tuple(_checked(Followed(jam, plan), recall) for plan in outcome.plans)
         return Planned(followed, outcome.seconds, outcome.stopped)
     return outcome
 
@@ -42,9 +44,9 @@ def ask_set(
     return outcome
 
 
-def _checked(followed: Followed) -> Plan:
+def _checked(followed: Followed, recall: Mapping[str, Recalled]) -> Plan:
     _refuse(breaches_of(followed))
-    return followed.plan.model_copy(update={"cautions": cautions(followed)})
+    return followed.plan.model_copy(update={"recall": recall, "cautions": cautions(followed)})
 
 
 def _refuse(broken: Iterable[Breach]) -> None:
@@ -56,7 +58,7 @@ def _refuse(broken: Iterable[Breach]) -> None:
 def _set_plan(asked: JamSet, plans: Sequence[Plan]) -> SetPlan:
     """The plans of all jams, followed and checked, as one."""
     followed = Followed.together(asked.jams.values(), plans)
-    checked = [_checked(one) for one in followed]
+    checked = [_checked(one, names) for one, names in zip(followed, recalled(asked.files).values(), strict=True)]
     changes = changeovers(followed)
     stored = _stored(asked, checked)
     first = checked[0]

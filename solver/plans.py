@@ -81,6 +81,13 @@ class Setting(Strict):
     stored: Memory
 
 
+class Recalled(Strict):
+    """Where a jam is saved on a box, if a slot is named for it, and as what: a name that the box's screen takes."""
+
+    slot: Text | None = None
+    name: Name
+
+
 class Goals(Strict):
     """What the plan costs, in the order in which it counts."""
 
@@ -104,6 +111,7 @@ class Plan(Strict):
     strips: dict[Address, PlannedStrip] = Field(default={})
     settings: tuple[Setting, ...] = ()
     engines: dict[Address, PlannedEngine] = Field(default={})
+    recall: dict[Name, Recalled] = Field(default={})
     goals: Goals | None = None
     cautions: tuple[Text, ...] = ()
 

@@ -1,4 +1,4 @@
-"""What a plan file says of itself - title, settings to make, counts - against what its cables and parts come to."""
+"""What a plan file says of itself - title, settings to make, slots, counts - against what it comes to."""
 
 from collections.abc import Iterator
 
@@ -12,7 +12,7 @@ def misstated(jam: Jam, plan: Plan) -> tuple[str, ...]:
 
     None of these breaks a rule, but a musician would turn the wrong knob by them.
     """
-    return (*_title(jam, plan), *_settings(jam, plan), *_goals(jam, plan))
+    return (*_title(jam, plan), *_settings(jam, plan), *_recall(jam, plan), *_goals(jam, plan))
 
 
 def _title(jam: Jam, plan: Plan) -> Iterator[str]:
@@ -35,6 +35,19 @@ def _settings(jam: Jam, plan: Plan) -> Iterator[str]:
     for place, setting in needed.items():
         if place not in listed and setting.value != 0:
             yield f"The plan does not list {_said(setting)}."
+
+
+def _recall(jam: Jam, plan: Plan) -> Iterator[str]:
+    if "recall" not in plan.model_fields_set:
+        return
+    slots = {box: saved.slot for box, saved in plan.recall.items() if saved.slot is not None}
+    for box in jam.boxes:
+        said, is_so = slots.get(box), jam.recall.get(box)
+        if said != is_so:
+            yield f"The plan recalls {said or 'nothing'} on {box}, the jam {is_so or 'nothing'}."
+        length = jam.boxes[box].name_length
+        if length is not None and box in plan.recall and len(plan.recall[box].name) > length:
+            yield f"The plan names a project {plan.recall[box].name}, the screen of {box} takes {length} letters."
 
 
 def _goals(jam: Jam, plan: Plan) -> Iterator[str]:

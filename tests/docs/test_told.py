@@ -15,7 +15,7 @@ from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
 from solver.jam.sets import SetFile
-from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting
+from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Recalled, Setting
 from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
 from tests.showing import ROOT
@@ -40,6 +40,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "Planned part": PlannedPart,
     "Planned strip": PlannedStrip,
     "Planned engine": PlannedEngine,
+    "Recalled": Recalled,
     "Setting": Setting,
 }
 
