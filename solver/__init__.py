@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from solver.reasons.whys import WhyPossible
     from solver.set_plans import SetPlan
     from solver.whatif.compared import WhatIf
+    from solver.whatif.compared_sets import WhatIfSet
 
 __all__ = ["check", "explain", "plan", "what_if"]
 __version__ = "0.1.0"
@@ -103,6 +104,7 @@ def explain(
     return explained(jam, every, time_limit, progress)
 
 
+@overload
 def what_if(
     before: Jam,
     after: Jam,
@@ -111,26 +113,61 @@ def what_if(
     fresh: bool = False,
     time_limit: float | None = 60.0,
     progress: Report | None = None,
-) -> WhatIf:
-    """Say what a change of a jam does to its plan, as a difference from the plan in use.
+) -> WhatIf: ...
+
+
+@overload
+def what_if(
+    before: JamSet,
+    after: JamSet,
+    *,
+    against: SetPlan | None = None,
+    fresh: bool = False,
+    time_limit: float | None = 60.0,
+    progress: Report | None = None,
+) -> WhatIfSet: ...
+
+
+def what_if(
+    before: Jam | JamSet,
+    after: Jam | JamSet,
+    *,
+    against: Plan | SetPlan | None = None,
+    fresh: bool = False,
+    time_limit: float | None = 60.0,
+    progress: Report | None = None,
+) -> WhatIf | WhatIfSet:
+    """Say what a change of a jam or set does to its plan, as a difference from the plan in use.
 
     Among plans with the fewest cables, the one is taken that moves the fewest plugs of the plan in use, then the fewest
     settings.
 
     Args:
-        before: The jam as it is.
-        after: The jam as it would be; ``solver.jam.editing.changed`` makes one.
-        against: The plan in use; else it is the best plan of the jam as it is.
+        before: The jam or set as it is.
+        after: The jam or set as it would be; ``solver.jam.editing.changed`` makes a jam.
+        against: The plan in use; else it is the best plan of the jam or set as it is.
         fresh: Whether the plan after the change need not be near the one in use.
         time_limit: Seconds for everything; None for as long as it takes.
         progress: Called often with how far the work is.
 
     Raises:
         InternalError: a plan that the search found breaks a rule.
+        TypeError: a jam is compared with a set.
     """
+    from solver.jam.sets import JamSet
+
+    if isinstance(before, JamSet) and isinstance(after, JamSet):
+        from solver.set_plans import SetPlan
+        from solver.whatif.compared_sets import SetInUse, compared_sets
+
+        in_use = SetInUse(against if isinstance(against, SetPlan) else None, fresh)
+        return compared_sets(before, after, in_use, time_limit, progress)
+    from solver.plans import Plan
     from solver.whatif.compared import Use, compared
 
-    return compared(before, after, Use(against, fresh), time_limit, progress)
+    if isinstance(before, JamSet) or isinstance(after, JamSet):
+        raise TypeError("a set is compared with a set, a jam with a jam")
+    return compared(before, after, Use(against if isinstance(against, Plan) else None, fresh), time_limit, progress)
 
 
 @overload

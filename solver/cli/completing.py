@@ -51,6 +51,14 @@ def boxes(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
     return _beginning(incomplete, [name for name in _table(jam, "boxes") if not _needed(jam, name)])
 
 
+def jams(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
+    """The jams of the set."""
+    listed = _jam(ctx).get("jams")
+    return _beginning(
+        incomplete, [name for name in listed if isinstance(name, str)] if isinstance(listed, list) else []
+    )
+
+
 def statements(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
     """The ids of what can be left out of the jam."""
     jam = _jam(ctx)

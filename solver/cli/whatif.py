@@ -21,6 +21,7 @@ class Asked(NamedTuple):
     """What the options of ``hardpan whatif`` ask; ``changes`` are options with their values, as the line goes."""
 
     changes: tuple[tuple[str, str], ...]
+    inside: str | None
     against: Path | None
     fresh: bool
     sweeping: bool
@@ -56,6 +57,11 @@ def _change(
 @_change("--drawer", "KIND=N", "So many cables of a kind, such as din=3.", completing.cables)
 @_change("--set", "ID=VALUE", "Another value, such as part.bass.on=reef.", completing.values)
 @_change("--from", "CHANGES", "Make the changes that stand in this file.", completing.files)
+@_change("--add-jam", "FILE", "Of a set: let this jam join, as the last.", completing.files)
+@_change("--drop-jam", "JAM", "Of a set: leave this jam out.", completing.jams)
+@click.option(
+    "--in", "inside", metavar="JAM", help="Of a set: the other changes are of this jam.", shell_complete=completing.jams
+)
 @click.option("--against", metavar="PLAN", type=click.Path(path_type=Path), help="The plan in use; else the jam's own.")
 @click.option("--fresh", is_flag=True, help="Let plugs move wherever that saves settings.")
 @click.option("--sweep", "sweeping", is_flag=True, help="Try single changes: what may break, one more, one wish less.")
@@ -71,6 +77,7 @@ def _change(
 def command(  # noqa: PLR0917  one argument an option
     ctx: click.Context,
     file: Path,
+    inside: str | None,
     against: Path | None,
     fresh: bool,
     sweeping: bool,
@@ -81,7 +88,7 @@ def command(  # noqa: PLR0917  one argument an option
     as_json: bool,
     time_limit: float,
 ) -> None:
-    """Say what a change does to the plan of the jam in FILE: what to move, what it gains and what it costs.
+    """Say what a change does to the plan of the jam or set in FILE: what to move, what it gains and what it costs.
 
     Any number of changes are made together. FILE stays as it is, unless --write is given.
     """
@@ -92,4 +99,4 @@ def command(  # noqa: PLR0917  one argument an option
         raise click.UsageError("--page goes with --frontier.")
     from solver.cli.whatif_answer import answer  # noqa: PLC0415  help and completion need no solver
 
-    answer(file, Asked(changes, against, fresh, sweeping, trading, page, write, out, as_json, time_limit))
+    answer(file, Asked(changes, inside, against, fresh, sweeping, trading, page, write, out, as_json, time_limit))

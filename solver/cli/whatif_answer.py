@@ -5,13 +5,16 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, NoReturn
 
+import click
+
 import solver
 from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width, status_of
 from solver.cli.exits import Exit
 from solver.cli.saving import page_target_of, rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
+from solver.cli.whatif_set_answer import answer_set
 from solver.outcome import Planned, Progress
-from solver.reading import line_finder, read_changed, read_jam, read_plan
+from solver.reading import is_set_file, line_finder, read_changed, read_jam, read_plan
 from solver.reading.asked import Request
 from solver.search.clock import Clock
 from solver.sheet.changes import changes_said
@@ -28,10 +31,16 @@ if TYPE_CHECKING:
     from solver.cli.whatif import Asked
     from solver.reading.changed import Changed
 
+SET_OPTIONS = ("--add-jam", "--drop-jam")
+
 
 def answer(file: Path, asked: Asked) -> None:
     """Answer what a change of the jam in a file does, or what single changes do."""
     with answering(asked.as_json) as given:
+        if is_set_file(file):
+            answer_set(given, file, asked)
+        if any(option in SET_OPTIONS for option, _ in asked.changes) or asked.inside is not None:
+            raise click.UsageError("--add-jam, --drop-jam and --in are for a set; FILE is no set.")
         if asked.sweeping:
             _sweep(given, file, asked.time_limit)
         elif asked.trading:

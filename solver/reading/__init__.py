@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 __all__ = [
     "BadInput",
     "Problem",
+    "is_set_file",
     "key_text",
     "line_finder",
     "line_of",
@@ -68,6 +69,15 @@ def read_jam_or_set(path: str | os.PathLike[str]) -> Jam | JamSet:
     """
     data, source = toml_source(os.fspath(path), "a jam or set file")
     return set_from(data, source) if is_set(data) else jam_at(os.fspath(path))
+
+
+def is_set_file(path: str | os.PathLike[str]) -> bool:
+    """Whether a file is meant as a set's.
+
+    Raises:
+        BadInput: it cannot be read, or is no TOML.
+    """
+    return is_set(toml_source(os.fspath(path), "a jam or set file")[0])
 
 
 def read_box(path: str | os.PathLike[str]) -> Box:

@@ -29,10 +29,19 @@ def set_at(file: str) -> JamSet:
     Raises:
         BadInput: a file cannot be read or says what cannot be, or jams disagree about a box or a slot.
     """
+    return set_from(*set_source(file))
+
+
+def set_source(file: str) -> tuple[dict[str, Any], Source]:
+    """The data of a set file, of which it is only known that it is no other kind of file.
+
+    Raises:
+        BadInput: the file cannot be read, is no TOML, or is no set.
+    """
     data, source = toml_source(file, A_SET_FILE)
     if not is_set(data):
         raise BadInput([source.problem(("jams",), "this is no set; a set file has a title and jams, and nothing else")])
-    return set_from(data, source)
+    return data, source
 
 
 def set_from(data: dict[str, Any], source: Source) -> JamSet:

@@ -38,7 +38,7 @@ def set_explained_text(asked: JamSet, why: WhySetImpossible, source: SetSource, 
     """Tell which jams clash and why, then the ways out."""
     text = wrap(f"Impossible, proved: no one wiring serves all jams of {asked.title}.", width)
     for number, one in enumerate(why.clashes, start=1):
-        text += ["", *_clash(asked, one, source, width, f"{number}. ")]
+        text += ["", *clash_lines(asked, one, source, width, f"{number}. ")]
     if why.all:
         others = "There are no other jams that cannot share a wiring."
     else:
@@ -53,14 +53,15 @@ def titles(asked: JamSet, files: Sequence[str]) -> str:
     return listing(places[file] for file in files)
 
 
-def _clash(asked: JamSet, one: JamClash, source: SetSource, width: int, lead: str) -> list[str]:
+def clash_lines(asked: JamSet, one: JamClash, source: SetSource, width: int, lead: str = "") -> list[str]:
+    """Jams that clash behind a lead, and their lines."""
     alone = len(one.files) == 1
     said = f"{titles(asked, one.files)} {'is impossible even alone' if alone else 'cannot share one wiring'}"
     if one.clash is None:
-        text = wrap(f"{said}, proved.", width, lead, "   ")
+        text = wrap(f"{said}, proved.", width, lead or "   ", "   ")
         return [*text, *wrap("The time was too short to find out which lines these are.", width, "   ", "   ")]
     fact = headline(asked.jams[one.files[0]], one.clash) if alone or one.clash.facts else ""
-    text = wrap(f"{said}{f': {fact}' if fact else ''}.", width, lead, "   ")
+    text = wrap(f"{said}{f': {fact}' if fact else ''}.", width, lead or "   ", "   ")
     rows = [row for file in one.files for row in rows_of(asked.jams[file], _own(one, file), source.jams[file])]
     rows += [("gear", found.sentence) for found in one.clash.facts if found.sentence not in fact]
     proof = "Proved twice. Without any one of your lines above, the others can be had together."
@@ -79,15 +80,16 @@ def _ways_out(asked: JamSet, why: WhySetImpossible, source: SetSource, width: in
         return wrap(f"No way out was found{when} among the changes that hardpan knows.", width)
     text = ["Ways out, cheapest first"]
     for number, repair in enumerate(why.repaired.repairs, start=1):
-        text += _way_out(asked, repair, source, width, f"{number}. ")
+        text += repair_lines(asked, repair, source, width, f"{number}. ")
     if not why.repaired.done:
         text += ["", *wrap("There was no time to try all of them.", width)]
     return [*text, "", *wrap(f"Next: hardpan explain {source.shell} --repair 1 shows the plan with the first.", width)]
 
 
-def _way_out(asked: JamSet, repair: SetRepair, source: SetSource, width: int, lead: str) -> list[str]:
+def repair_lines(asked: JamSet, repair: SetRepair, source: SetSource, width: int, lead: str = "") -> list[str]:
+    """A way out behind a lead: what to do, where, and what comes of it."""
     said, lines, end = _told(asked, repair, source)
-    text = wrap(f"{said}.", width, lead, "   ")
+    text = wrap(f"{said}.", width, lead or "   ", "   ")
     for line in lines:
         text += wrap(line, width, "   ", "     ")
     if repair.replug is not None:

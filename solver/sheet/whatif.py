@@ -112,7 +112,7 @@ def _row(jam: Jam, outcome: Outcome) -> dict[str, str]:
 
 def _difference(found: WhatIf, plan: Plan, differs: Difference, width: int) -> Iterator[str]:
     old = found.had.best if isinstance(found.had, Planned) else None
-    yield from ("", *wrap(_cables_said(differs), width))
+    yield from ("", *wrap(cables_said(differs), width))
     yield from laid_out(cable_lines(differs), width)
     parts = part_lines(found.before, found.after, old, plan, differs)
     yield from ("", "Parts:", *laid_out(parts, width)) if parts else ()
@@ -151,7 +151,8 @@ def _rehomed(moved: Sequence[str], kept: Sequence[str], differs: Difference) -> 
     return said
 
 
-def _cables_said(differs: Difference) -> str:
+def cables_said(differs: Difference) -> str:
+    """How many cables to pull, to move and to plug, and how many stay."""
     done = [
         (len(differs.pulled), "to pull"),
         (len(differs.moved), "to move by a plug"),

@@ -157,7 +157,7 @@ def test_a_file_that_was_changed_meanwhile_is_not_overwritten(jam: Path, monkeyp
 
     def slowly(*given: object, **named: object) -> object:
         jam.write_text("someone else's work", "utf-8")
-        return real(*given, **named)  # type: ignore[arg-type]
+        return real(*given, **named)  # type: ignore[call-overload]
 
     monkeypatch.setattr(solver, "what_if", slowly)
     done = run(f"jam.toml {CHANGES} --write")
