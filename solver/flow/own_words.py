@@ -4,7 +4,9 @@ from collections.abc import Iterator
 
 from solver.flow.settings import goals, settings
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
 from solver.plans import Plan, Setting
+from solver.set_plans import SetPlan
 
 
 def misstated(jam: Jam, plan: Plan) -> tuple[str, ...]:
@@ -13,6 +15,12 @@ def misstated(jam: Jam, plan: Plan) -> tuple[str, ...]:
     None of these breaks a rule, but a musician would turn the wrong knob by them.
     """
     return (*_title(jam, plan), *_settings(jam, plan), *_recall(jam, plan), *_goals(jam, plan))
+
+
+def set_misstated(of: JamSet, plan: SetPlan) -> Iterator[str]:
+    """The same of the plan of a set, jam by jam; each sentence begins with the jam's file."""
+    for file, jam in of.jams.items():
+        yield from (f"{file}: {note}" for note in misstated(jam, plan.jams[file]))
 
 
 def _title(jam: Jam, plan: Plan) -> Iterator[str]:
