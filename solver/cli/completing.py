@@ -88,7 +88,9 @@ def book_slots(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items
 
 
 def _book(ctx: click.Context) -> Iterator[dict[str, Any]]:
-    for file in files_in(Path(ctx.params.get("folder") or "."), ".toml"):
+    named = [*ctx.args, ctx.params.get("folder")]  # click leaves it among the rest while an option waits for its value
+    folder = next((Path(word) for word in named if word), Path())
+    for file in files_in(folder, ".toml") if folder.is_dir() else ():
         data = _data(str(file))
         if data.keys() & OF_JAMS:
             yield data
