@@ -145,6 +145,12 @@ def tidy(choices: Choices) -> list[Lit]:
     for strip in rig.strips:
         wishes += [choices.emits(strip, outlet) for outlet in rig.ways_out(Emission("strip", strip))]
         wishes += [choices.pans(strip, pan) for pan in PANS]
+    tuned = (Place("engine", engine, "channel") for engine in rig.engines)
+    wishes += [
+        choices.state(place, channel)
+        for place in filter(choices.is_tied, tuned)
+        for channel in (choices.ground.stands(place), "off", *ALL_CHANNELS)
+    ]
     order = list(rig.boxes)
     for emitter in sorted(rig.emitters, key=lambda emitter: order.index(emitter.spot.box)):
         effects = rig.emitters[emitter].offers

@@ -116,6 +116,17 @@ def reaches(jam: Jam) -> list[tuple[Reach, tuple[Lead, ...]]]:
     return sorted(found.items(), key=lambda pair: len(pair[1]))
 
 
+def reach_of(jam: Jam, leads: tuple[Lead, ...]) -> Reach | None:
+    """Which boxes hear which over these cables; None where the jam does not allow them."""
+    away = shunned(jam, "ports")
+    drawer = drawer_of(jam)
+    if any(not away.isdisjoint(lead.sockets) for lead in leads) or not keeps_all(leads, kept_pairs(jam, jam.rig.ports)):
+        return None
+    if drawer is not None and any(sum(o.kind == lead.kind for o in leads) > drawer.get(lead.kind, 0) for lead in leads):
+        return None
+    return _reach(jam, leads)
+
+
 class MidiSides:
     """Finds the cheapest MIDI side for any casting of one jam."""
 

@@ -40,6 +40,13 @@ MOST_STANDS = 120_000
 """How many sets of audio cables, engines, outlets and pans may meet, counted roughly."""
 
 
+MOST_STORED = 40
+"""How many values there may be of all that boxes store, in a set that is tried."""
+
+MOST_HOMES = 9
+"""How many parts and engines may meet in such a set."""
+
+
 def jam(random: Random) -> Jam:
     """A tiny jam. The same state of ``random`` always gives the same one.
 
@@ -56,6 +63,34 @@ def jam(random: Random) -> Jam:
         wished = Jam.model_validate(table | _wishes(dice, table, bare.plan if bare is not None else None))
         if small_enough(wished):
             return wished
+
+
+def set_of_two(dice: Dice, stored: Table) -> list[Jam]:
+    """Two tiny jams on the same boxes, whose engines store things so; mostly each of them has a plan with cables."""
+    while True:
+        table = _table(dice)
+        for box in table["boxes"].values():
+            for engine in box.get("engine", ()):
+                engine["stored"] = stored
+        other = table | {"part": {part: _place(dice, table["boxes"], n) for n, part in enumerate(table["part"])}}
+        if dice.chance(30):
+            other["listen"] = _ears(dice, table["boxes"], NAMES[0])
+        both = [Jam.model_validate(one | _wishes(dice, one, None)) for one in (table, other)]
+        if not all(map(small_for_a_set, both)):
+            continue
+        alone = [best(one) for one in both]
+        if all(one is not None and one.cost.cables for one in alone) or dice.chance(5):
+            return both
+
+
+def small_for_a_set(table: Jam) -> bool:
+    """Whether everything can be tried for each value of what boxes store."""
+    engines = table.rig.engines
+    channels = prod(len(engine.options) for engine in engines.values() if engine.memory("channel") == "box")
+    emitters = [Emission("engine", spot) for spot, engine in engines.items() if engine.memory("pan") == "box"]
+    stands = prod(3 * len(table.rig.ways_out(emitter)) for emitter in emitters)
+    few = channels * stands <= MOST_STORED and len(table.parts) * len(engines) <= MOST_HOMES
+    return few and not _beyond(midi_leads(table.rig), 40) and not _beyond(audio_leads(table.rig), 40)
 
 
 def seeded(seed: int) -> Jam:
