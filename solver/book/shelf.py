@@ -29,17 +29,13 @@ class JamFile(NamedTuple):
 
 
 class SetOnFile(NamedTuple):
-    """A set, if it can be read, and the jam files that it names."""
+    """A set, if it can be read, and the jam files that it names, also by their whole paths."""
 
     file: Path
     title: str
     names: tuple[str, ...]
+    jams: tuple[Path, ...]
     of: JamSet | None
-
-    @property
-    def jams(self) -> tuple[Path, ...]:
-        """The whole paths of its jam files."""
-        return tuple((self.file.parent / name).resolve() for name in self.names)
 
 
 class PlanFile(NamedTuple):
@@ -97,7 +93,8 @@ class Shelf:
             self._miss(file, error.problems)
         named = data["jams"] if isinstance(data["jams"], list) else []
         names = tuple(name for name in named if isinstance(name, str) and "\0" not in name)
-        self.sets.append(SetOnFile(file, str(data.get("title", "")) or file.stem, names, of))
+        jams = tuple((file.parent / name).resolve() for name in names)
+        self.sets.append(SetOnFile(file, str(data.get("title", "")) or file.stem, names, jams, of))
 
     def _take_plan(self, file: Path) -> None:
         try:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from solver.flow.settings import goals, settings
 from solver.jam.jam import Jam
-from solver.jam.sets import JamSet
+from solver.jam.sets import JamSet, slot_key
 from solver.plans import Plan, Setting
 from solver.set_plans import SetPlan
 
@@ -46,16 +46,13 @@ def _settings(jam: Jam, plan: Plan) -> Iterator[str]:
 
 
 def _recall(jam: Jam, plan: Plan) -> Iterator[str]:
-    if "recall" not in plan.model_fields_set:
-        return
-    slots = {box: saved.slot for box, saved in plan.recall.items() if saved.slot is not None}
-    for box in jam.boxes:
-        said, is_so = slots.get(box), jam.recall.get(box)
-        if said != is_so:
-            yield f"The plan recalls {said or 'nothing'} on {box}, the jam {is_so or 'nothing'}."
-        length = jam.boxes[box].name_length
-        if length is not None and box in plan.recall and len(plan.recall[box].name) > length:
-            yield f"The plan names a project {plan.recall[box].name}, the screen of {box} takes {length} letters."
+    """Other slots, and names that are too long; a slot that was named since the plan was made is no fault of it."""
+    for box, saved in plan.recall.items():
+        is_so, length = jam.recall.get(box, ""), jam.boxes[box].name_length
+        if saved.slot and slot_key(saved.slot) != slot_key(is_so):
+            yield f"The plan recalls {saved.slot} on {box}, the jam {is_so or 'nothing'}."
+        if length is not None and len(saved.name) > length:
+            yield f"The plan names a project {saved.name}, the screen of {box} takes {length} letters."
 
 
 def _goals(jam: Jam, plan: Plan) -> Iterator[str]:

@@ -49,11 +49,14 @@ def test_a_plan_of_a_changed_box(folder: Path) -> None:
     assert (state, 'found "barge/L/MONO"' in reasons[0]) == ("stale", True)
 
 
-def test_a_plan_that_sends_you_to_another_slot(folder: Path) -> None:
+def test_a_slot_may_be_named_after_the_plan_was_saved_but_not_be_another(folder: Path) -> None:
     with (folder / "low-tide.toml").open("a", encoding="utf-8") as stream:
         stream.write('[recall]\ntiller = "7"\n')
+    assert states(folder)["Low Tide"] == [("low-tide.plan.json", "well", ())]
+    save(folder / "low-tide.toml", folder / "low-tide.plan.json")
+    edit(folder / "low-tide.toml", 'tiller = "7"', 'tiller = "8"')
     assert states(folder)["Low Tide"] == [
-        ("low-tide.plan.json", "stale", ("The plan recalls nothing on tiller, the jam 7.",))
+        ("low-tide.plan.json", "stale", ("The plan recalls 7 on tiller, the jam 8.",))
     ]
 
 

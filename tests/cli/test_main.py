@@ -63,7 +63,10 @@ def test_the_module_runs_as_the_command() -> None:
     [
         ("plam", "There is no command 'plam'. Did you mean plan?"),
         ("chekc", "Did you mean check?"),
-        ("zzz", "There is no command 'zzz'. The commands are box, check, completion, explain, new, plan, whatif."),
+        (
+            "zzz",
+            "There is no command 'zzz'. The commands are book, box, check, completion, explain, new, plan, whatif.",
+        ),
     ],
 )
 def test_an_unknown_command_names_the_nearest(word: str, said: str) -> None:

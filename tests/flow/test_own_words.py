@@ -58,6 +58,9 @@ def test_another_slot_and_a_name_that_is_too_long_are_told() -> None:
         "The plan recalls bank B, 3 on tiller, the jam nothing.",
         "The plan names a project LOW TIDE AT DUSK, the screen of tiller takes 10 letters.",
     )
-    moved = jam.changed(recall={"barge": "7"})
-    assert misstated(moved, plan) == ("The plan recalls nothing on barge, the jam 7.",)
-    assert misstated(moved, Plan.from_json({k: v for k, v in plan.to_json().items() if k != "recall"})) == ()
+    assert misstated(jam.changed(recall={"barge": "7"}), plan) == ()
+    named = plan.to_json() | {"recall": {"barge": {"slot": "Bank B,  3", "name": "LOW TIDE"}}}
+    assert misstated(jam.changed(recall={"barge": "bank b, 3"}), Plan.from_json(named)) == ()
+    assert misstated(jam.changed(recall={"barge": "bank b, 4"}), Plan.from_json(named)) == (
+        "The plan recalls Bank B,  3 on barge, the jam bank b, 4.",
+    )
