@@ -8,6 +8,7 @@ from solver.flow.changeovers import Changeover, changeovers
 from solver.flow.followed import Followed
 from solver.flow.project_names import recalled
 from solver.flow.settings import MOVED
+from solver.flow.timing import timing
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import InternalError, Outcome, Planned, PlannedSet, Report, SetOutcome
@@ -19,7 +20,7 @@ from solver.set_plans import Between, Change, SetGoals, SetPlan
 def ask(
     jam: Jam, alternatives: int, time_limit: float | None, progress: Report | None, near: Plan | None = None
 ) -> Outcome:
-    """Search, follow, add cautions and names; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
+    """Search, follow, and add what else a plan tells; see ``solver.plan``, and ``search.planner`` for ``near``."""
     outcome = search(jam, alternatives, time_limit, progress, near)
     if isinstance(outcome, Planned):
         recall = recalled({jam.title: jam})[jam.title]
@@ -46,7 +47,8 @@ def ask_set(
 
 def _checked(followed: Followed, recall: Mapping[str, Recalled]) -> Plan:
     _refuse(breaches_of(followed))
-    return followed.plan.model_copy(update={"recall": recall, "cautions": cautions(followed)})
+    told = {"recall": recall, "timing": timing(followed), "cautions": cautions(followed)}
+    return followed.plan.model_copy(update=told)
 
 
 def _refuse(broken: Iterable[Breach]) -> None:

@@ -18,6 +18,8 @@ Value = Annotated[
 ]
 Count = Annotated[int, Field(strict=True, ge=0, le=1_000_000), Allowed("a whole number, 0 or more")]
 Level = Literal["up", "zero"]
+BESIDE = ("alternatives", "jam")
+"""What a plan's document may have beside the plan: the next best ones, and the jam that it is for."""
 Status = Literal["proved", "found"]
 
 
@@ -88,6 +90,28 @@ class Recalled(Strict):
     name: Name
 
 
+Measured = Annotated[float, Field(strict=True, ge=0, allow_inf_nan=False), Allowed("a number, 0 or more")]
+
+
+class Timing(Strict):
+    """What one serial MIDI cable takes when all the parts that pass it start together.
+
+    ``bytes`` and ``late_ms`` are without running status, ``late_ms`` from the first to the last note;
+    ``clock_percent`` is the share that the clock takes at the jam's tempo, ``thrus`` those in a row before its end.
+    """
+
+    source: Annotated[Address, Field(alias="from")]
+    to: Address
+    parts: Names = ()
+    notes: Count
+    bytes: Count
+    late_ms: Measured
+    running_bytes: Count
+    running_late_ms: Measured
+    clock_percent: Measured = 0
+    thrus: Count = 0
+
+
 class Goals(Strict):
     """What the plan costs, in the order in which it counts."""
 
@@ -113,6 +137,7 @@ class Plan(Strict):
     engines: dict[Address, PlannedEngine] = Field(default={})
     recall: dict[Name, Recalled] = Field(default={})
     goals: Goals | None = None
+    timing: tuple[Timing, ...] = ()
     cautions: tuple[Text, ...] = ()
 
     def to_json(self) -> dict[str, Any]:
@@ -121,9 +146,9 @@ class Plan(Strict):
 
     @classmethod
     def from_json(cls, data: Mapping[str, Any]) -> "Plan":
-        """Read back what ``to_json`` wrote, or a plan written by hand.
+        """Read back what ``to_json`` wrote, or a plan written by hand; what stands beside the plan is left out.
 
         Raises:
             pydantic.ValidationError: a field is missing, unknown or out of range.
         """
-        return cls.model_validate(data)
+        return cls.model_validate({key: value for key, value in data.items() if key not in BESIDE})

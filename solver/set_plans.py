@@ -5,8 +5,12 @@ from typing import Any, Literal
 
 from pydantic import Field
 
+from solver.gear.box import Box
 from solver.gear.words import Flag, Name, Strict, Text
 from solver.plans import Cable, Count, Goals, Plan, Setting, Status, Value
+
+SET_BESIDE = ("alternatives", "set")
+"""Keys of a saved plan that are not the plan's own: the next best ones, and the set that it is for."""
 
 
 class SetGoals(Goals):
@@ -61,4 +65,12 @@ class SetPlan(Strict):
         Raises:
             pydantic.ValidationError: a field is missing, unknown or out of range.
         """
-        return cls.model_validate(data)
+        return cls.model_validate({key: value for key, value in data.items() if key not in SET_BESIDE})
+
+
+class CarriedSet(Strict):
+    """What a saved plan carries of its set: the boxes once, and the data of each jam, with the names of its boxes."""
+
+    title: Name
+    boxes: dict[Name, Box]
+    jams: dict[Name, dict[str, Any]]

@@ -17,8 +17,10 @@ COMMANDS = {
     "check": "Follow the signals through a plan and list each rule it breaks.",
     "completion": "Let your shell complete commands, options and names.",
     "explain": "Say why a jam is impossible and what the cheapest ways out are.",
+    "export": "Write the patch sheet of a plan as files: a page, a text, a table, the plan itself.",
     "new": "Make a jam file by questions, and plan it.",
     "plan": "Plan cables and settings for a jam, with the fewest cables.",
+    "trace": "Follow one part from its track to your ears, with its levels.",
     "whatif": "Say what a change does to a plan: what to move, what it gains and costs.",
 }
 """Every command with its line of help; its file in this folder has its name."""

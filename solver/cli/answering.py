@@ -1,24 +1,27 @@
 """How every command answers: one text or one JSON document on standard output, and an exit status."""
 
-import json
 import os
 import shutil
 import sys
 import traceback
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
 from solver.cli.exits import STOPPED_EARLY, Exit
 from solver.cli.saving import SaveError
+from solver.documents import json_text
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import Impossible, InternalError, Outcome, Planned, PlannedSet, SetOutcome, Undecided
 from solver.reading import BadInput
 from solver.sheet.answers import impossible_text, undecided_text
-from solver.sheet.text import NARROWEST, WIDEST
+from solver.sheet.text import NARROWEST, WIDEST, breach_text
+
+if TYPE_CHECKING:
+    from solver.checking import Breach
 
 WRONG_PLAN = (
     "Sorry, hardpan made a mistake: the plan it found does not pass its own check, so it is not shown.",
@@ -92,6 +95,21 @@ def give_undecided(answer: Answer, jam: Jam | JamSet, undecided: Undecided) -> N
     )
 
 
+def give_breaches(
+    answer: Answer, jam: Jam | JamSet, breaches: Sequence["Breach"], notes: Sequence[str], well: str
+) -> None:
+    """Say which rules a plan breaks, or that all is well."""
+    answer.give(
+        lambda: breach_text(breaches) or well,
+        lambda: {
+            "title": jam.title,
+            "status": "broken" if breaches else "well",
+            "breaches": [{"rule": rule, "sentence": sentence, "where": where} for rule, sentence, where in breaches],
+            "notes": list(notes),
+        },
+    )
+
+
 def status_of(outcome: Outcome | SetOutcome) -> Exit:
     """The exit status of a command that asks for a plan."""
     if isinstance(outcome, Planned | PlannedSet):
@@ -123,11 +141,6 @@ def _write(text: str) -> None:
         if not isinstance(error, BrokenPipeError):  # there, the reader has seen enough and the status tells the rest
             complain([f"The answer cannot be written: {error.strerror}."])
             leave(Exit.BAD_INPUT)
-
-
-def json_text(data: Any) -> str:
-    """A JSON document that ends with a line feed."""
-    return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
 
 
 def line_width() -> int:

@@ -6,14 +6,13 @@ import click
 
 import solver
 from solver.checking import Breach
-from solver.cli.answering import answering, complain, leave
+from solver.cli.answering import answering, complain, give_breaches, leave
 from solver.cli.exits import Exit
 from solver.cli.options import example
 from solver.flow.own_words import misstated, set_misstated
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.reading import read_jam_or_set, read_plan, read_set_plan
-from solver.sheet.text import breach_text
 
 WELL = "All is well: the plan keeps every rule.\n"
 
@@ -31,17 +30,7 @@ def command(file: Path, plan: Path, as_json: bool) -> None:
         jam = read_jam_or_set(file)
         breaches, notes = _judged(jam, plan)
         complain(f"Note: {note}" for note in notes)
-        answer.give(
-            lambda: breach_text(breaches) or WELL,
-            lambda: {
-                "title": jam.title,
-                "status": "broken" if breaches else "well",
-                "breaches": [
-                    {"rule": rule, "sentence": sentence, "where": where} for rule, sentence, where in breaches
-                ],
-                "notes": list(notes),
-            },
-        )
+        give_breaches(answer, jam, breaches, notes, WELL)
         leave(Exit.FAILED if breaches else Exit.WELL)
 
 

@@ -1,4 +1,4 @@
-"""``hardpan explain``: why a jam is impossible and what the ways out are, or why its plan is as it is."""
+"""``hardpan explain``: why a jam or set is impossible and what the ways out are, or why its plan is as it is."""
 
 from pathlib import Path
 
@@ -20,7 +20,7 @@ from solver.cli.options import example, seconds
 def command(  # noqa: PLR0917  one argument an option
     file: Path, as_json: bool, every: bool, number: int | None, why_fewer: bool, wish: str | None, time_limit: float
 ) -> None:
-    """Say why the jam in FILE is impossible and what the ways out are, or why its plan is as it is."""
+    """Say why the jam or set in FILE is impossible and what the ways out are, or why its plan is as it is."""
     from solver.cli.explain_answer import answer  # noqa: PLC0415  help and completion need no solver
 
     answer(

@@ -12,7 +12,6 @@ from solver.cli.answering import (
     complain,
     give_impossible,
     give_undecided,
-    json_text,
     leave,
     line_width,
     status_of,
@@ -20,6 +19,7 @@ from solver.cli.answering import (
 from solver.cli.options import example, seconds
 from solver.cli.saving import save, target_of
 from solver.cli.telling import telling
+from solver.documents import json_text, plan_document, set_document
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import Impossible, Outcome, Planned, PlannedSet, SetOutcome, Undecided
@@ -54,7 +54,7 @@ def command(file: Path, as_json: bool, alternatives: int, time_limit: float, out
             outcome = solver.plan(asked, alternatives=alternatives, time_limit=time_limit, progress=tell)
         _give(answer, asked, outcome, file, alternatives)
         if target is not None and isinstance(outcome, Planned | PlannedSet):
-            save(target, json_text(outcome.best.to_json()))
+            save(target, json_text(_document(asked, outcome)))
         leave(status_of(outcome))
 
 
@@ -67,7 +67,8 @@ def _give(answer: Answer, asked: Jam | JamSet, outcome: Outcome | SetOutcome, fi
     else:
         if outcome.stopped:
             complain([STOPPED])
-        answer.give(lambda: _as_text(asked, outcome, width), lambda: _as_data(outcome, alternatives))
+        others = bool(alternatives)
+        answer.give(lambda: _as_text(asked, outcome, width), lambda: _document(asked, outcome, others))
 
 
 def _as_text(asked: Jam | JamSet, planned: Planned | PlannedSet, width: int) -> str:
@@ -78,8 +79,10 @@ def _as_text(asked: Jam | JamSet, planned: Planned | PlannedSet, width: int) -> 
     return plan_text(asked, planned, width)
 
 
-def _as_data(planned: Planned | PlannedSet, alternatives: int) -> dict[str, Any]:
-    data = planned.best.to_json()
-    if alternatives:
-        data["alternatives"] = [other.to_json() for other in planned.plans[1:]]
-    return data
+def _document(asked: Jam | JamSet, planned: Planned | PlannedSet, others: bool = False) -> dict[str, Any]:
+    """The best plan as it is saved, with the next ones where they were asked for."""
+    if isinstance(asked, JamSet):
+        assert isinstance(planned, PlannedSet)
+        return set_document(asked, planned.best, planned.plans[1:] if others else None)
+    assert isinstance(planned, Planned)
+    return plan_document(asked, planned.best, planned.plans[1:] if others else None)

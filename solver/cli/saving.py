@@ -1,11 +1,11 @@
 """Saving a file: whole or not at all."""
 
-import json
 import os
 import shutil
-from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
+
+from solver.sheet.formats import FORMATS
 
 BOM = "\ufeff".encode()
 
@@ -14,14 +14,37 @@ class SaveError(Exception):
     """A file cannot be saved where it was asked for; the message says why."""
 
 
-def target_of(path: Path, source: Path) -> Path:
-    """Where a plan is to be saved, told before the long work starts; see ``_target``."""
-    return _target(path, source, "plan.json", _is_plan)
+def target_of(path: Path, source: Path | None, ending: str = ".json") -> Path:
+    """Where a file made from a plan is to be saved, told before the long work starts.
 
+    Args:
+        path: what the user named; a link is followed.
+        source: the jam's file, if it is made from one, which must stay as it is.
+        ending: the kind of file.
 
-def page_target_of(path: Path, source: Path) -> Path:
-    """Where a page is to be saved, told before the long work starts; see ``_target``."""
-    return _target(path, source, "page.html", _is_page)
+    Raises:
+        SaveError: it is a TOML file, the jam's own file, a folder, a device or a pipe, or a file of another kind, or
+            its folder is not there or cannot be written.
+    """
+    kind = FORMATS[ending]
+    try:
+        target = path.resolve()
+        is_source = source is not None and target == source.resolve()
+        if is_source or ".toml" in (path.suffix.lower(), target.suffix.lower()):
+            raise SaveError(
+                f"{path}: not saved there, so that no jam or box file is lost. Name a file such as {kind.example}."
+            )
+        if target.exists() and not target.is_file() and not target.is_dir():
+            raise SaveError(f"{path}: is a device or a pipe, not a file. Name a file such as {kind.example}.")
+        if target.is_dir():
+            raise SaveError(f"{path}: is a folder. Name a file in it, such as {path / kind.example}.")
+        if target.is_file() and target.stat().st_size and not kind.ours(target.read_bytes()):
+            what = kind.example.partition(".")[0]
+            raise SaveError(f"{path}: holds something else than a {what}, which would be lost. Name another file.")
+        _refuse_folder(path, target)
+    except (OSError, RuntimeError, ValueError) as error:
+        raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
+    return target
 
 
 def new_target_of(path: Path, force: bool) -> Path:
@@ -52,38 +75,6 @@ def new_target_of(path: Path, force: bool) -> Path:
     return path
 
 
-def _target(path: Path, source: Path, example: str, ours: Callable[[Path], bool]) -> Path:
-    """Where something is to be saved.
-
-    Args:
-        path: what the user named; a link is followed.
-        source: the jam's file, which must stay as it is.
-        example: a name that would do.
-        ours: whether a file is of the same kind, so that it may be replaced.
-
-    Raises:
-        SaveError: it is a TOML file, the jam's own file, a folder, a device or a pipe, or a file of another kind,
-            or its folder is not there or cannot be written.
-    """
-    try:
-        target = path.resolve()
-        if ".toml" in (path.suffix.lower(), target.suffix.lower()) or target == source.resolve():
-            raise SaveError(
-                f"{path}: not saved there, so that no jam or box file is lost. Name a file such as {example}."
-            )
-        if target.exists() and not target.is_file() and not target.is_dir():
-            raise SaveError(f"{path}: is a device or a pipe, not a file. Name a file such as {example}.")
-        if target.is_dir():
-            raise SaveError(f"{path}: is a folder. Name a file in it, such as {path / example}.")
-        if target.is_file() and target.stat().st_size and not ours(target):
-            kind = example.partition(".")[0]
-            raise SaveError(f"{path}: holds something else than a {kind}, which would be lost. Name another file.")
-        _refuse_folder(path, target)
-    except (OSError, RuntimeError, ValueError) as error:
-        raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
-    return target
-
-
 def _refuse_folder(path: Path, target: Path) -> None:
     """Refuse a file, as the user named it, in a folder that is not there or cannot be written."""
     if not target.parent.is_dir():
@@ -92,21 +83,7 @@ def _refuse_folder(path: Path, target: Path) -> None:
         raise SaveError(f"{path}: the folder {path.parent} cannot be written. Name another.")
 
 
-def _is_page(target: Path) -> bool:
-    """Whether a file is a page of hardpan's."""
-    return b'<meta name="generator" content="hardpan">' in target.read_bytes()[:1000]
-
-
-def _is_plan(target: Path) -> bool:
-    """Whether a file is a JSON document with the keys that every plan has."""
-    try:
-        data = json.loads(target.read_bytes())
-    except (ValueError, RecursionError):
-        return False
-    return isinstance(data, dict) and {"title", "cables", "parts"} <= data.keys()
-
-
-def save(target: Path, text: str) -> None:
+def save(target: Path, what: str | bytes) -> None:
     """Write a file aside and put it in place, so that an old file stays whole until the new one is.
 
     Raises:
@@ -115,7 +92,7 @@ def save(target: Path, text: str) -> None:
     aside = target.with_name(f".hardpan-{os.getpid()}.part")
     try:
         with aside.open("xb") as file:
-            file.write(text.encode("utf-8", errors="backslashreplace"))
+            file.write(what if isinstance(what, bytes) else what.encode("utf-8", errors="backslashreplace"))
             file.flush()
             os.fsync(file.fileno())
         if target.exists():

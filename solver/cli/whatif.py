@@ -60,7 +60,7 @@ def _change(
 @_change("--add-jam", "FILE", "Of a set: let this jam join, as the last.", completing.files)
 @_change("--drop-jam", "JAM", "Of a set: leave this jam out.", completing.jams)
 @click.option(
-    "--in", "inside", metavar="JAM", help="Of a set: the other changes are of this jam.", shell_complete=completing.jams
+    "--in", "inside", metavar="JAM", help="Of a set: the other changes are this jam's.", shell_complete=completing.jams
 )
 @click.option("--against", metavar="PLAN", type=click.Path(path_type=Path), help="The plan in use; else the jam's own.")
 @click.option("--fresh", is_flag=True, help="Let plugs move wherever that saves settings.")

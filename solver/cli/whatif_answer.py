@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, NamedTuple, NoReturn
 import click
 
 import solver
-from solver.cli.answering import Answer, answering, complain, json_text, leave, line_width, status_of
+from solver.cli.answering import Answer, answering, complain, leave, line_width, status_of
 from solver.cli.exits import Exit
-from solver.cli.saving import page_target_of, rewritable, rewrite, save, target_of
+from solver.cli.saving import rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
 from solver.cli.whatif_set_answer import answer_set
+from solver.documents import json_text, plan_document
 from solver.outcome import Planned, Progress
 from solver.reading import is_set_file, line_finder, read_changed, read_jam, read_plan
 from solver.reading.asked import Request
@@ -83,7 +84,7 @@ def _compare(answer: Answer, changed: Changed, use: Use, saving: Saving, time_li
     if saving.write and not possible:
         complain([f"{file} stays as it is, for there is no plan after the change."])
     if saving.target is not None and isinstance(found.has, Planned):
-        save(saving.target, json_text(found.has.best.to_json()))
+        save(saving.target, json_text(plan_document(changed.after, found.has.best)))
     leave(status_of(found.has))
 
 
@@ -99,7 +100,7 @@ def _sweep(answer: Answer, file: Path, time_limit: float) -> NoReturn:
 
 def _trade(answer: Answer, file: Path, page: Path | None, time_limit: float) -> NoReturn:
     """Answer how many wishes can be met with how many cables."""
-    target = page_target_of(page, file) if page is not None else None
+    target = target_of(page, file, ".html") if page is not None else None
     jam, clock = read_jam(file), Clock(time_limit)
     with telling() as tell, clock.heeding_the_user():
         found = frontier(jam, clock, lambda: tell(Progress("wishes", None, None, clock.spent)))

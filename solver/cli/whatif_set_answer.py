@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 import solver
-from solver.cli.answering import Answer, complain, json_text, leave, line_width, status_of
+from solver.cli.answering import Answer, complain, leave, line_width, status_of
 from solver.cli.saving import rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
+from solver.documents import json_text, set_document
 from solver.outcome import PlannedSet
 from solver.reading import line_finder, read_set_plan
 from solver.reading.asked import Request
@@ -59,7 +60,7 @@ def answer_set(given: Answer, file: Path, asked: Asked) -> NoReturn:
     if asked.write and not possible:
         complain([f"{file} stays as it is, for there is no plan after the change."])
     if target is not None and isinstance(found.has, PlannedSet):
-        save(target, json_text(found.has.best.to_json()))
+        save(target, json_text(set_document(changed.after, found.has.best)))
     leave(status_of(found.has))
 
 

@@ -3,14 +3,10 @@
 from collections.abc import Iterator
 
 from solver.flow.followed import Followed
-from solver.flow.timing import TIGHT, spread
-from solver.flow.wires import Half, Place, sockets
+from solver.flow.timing import MOST_THRUS, TIGHT, spread, thrus_before, timing
+from solver.flow.wires import Place, sockets
 from solver.flow.wording import listing, some
-from solver.gear.cables import SERIAL
 from solver.gear.words import Side, Spot
-
-MOST_THRUS = 3
-"""How many thrus in a row pass without a caution; each rounds the edges of the bits a little more."""
 
 
 def cautions(followed: Followed) -> tuple[str, ...]:
@@ -34,35 +30,25 @@ def _voices(followed: Followed) -> Iterator[str]:
 
 
 def _late_notes(followed: Followed) -> Iterator[str]:
-    notes = followed.notes
-    for cable, leads in notes.leads:
-        boxes = {box for box, passed in notes.passed.items() if any(lead.source in passed for lead in leads)}
-        tracks = [track for track in notes.sending if track.box in boxes]
-        most = sum(max(followed.jam.parts[part].notes for part in notes.playing[track]) for track in tracks)
-        if cable.kind in SERIAL and spread(most) > TIGHT:
-            late = f"{spread(most) * 1000:.1f} ms"
-            yield f"When all {most} notes from {cable.source} to {cable.to} start together, the last is {late} late."
+    late = [cable for cable in timing(followed) if spread(cable.notes) > TIGHT]
+    for parts in dict.fromkeys(cable.parts for cable in late):
+        same = [cable for cable in late if cable.parts == parts]  # such as those of a chain of thrus
+        first = min(same, key=lambda cable: cable.thrus)
+        yield (
+            f"When all {first.notes} notes from {first.source} to {first.to} start together, the last is "
+            f"{first.late_ms:.1f} ms late: let fewer notes start at once on this cable, or send some of its parts "
+            "by another port, such as USB."
+        )
 
 
 def _long_chains(followed: Followed) -> Iterator[str]:
-    before = {lead.target: lead.source for _, leads in followed.notes.leads for lead in leads}
-    for target in before:
-        thrus = _thrus(followed, before, target)
+    for target in dict.fromkeys(lead.target for _, leads in followed.notes.leads for lead in leads):
+        thrus = thrus_before(followed, target)
         if len(thrus) == MOST_THRUS + 1:
-            yield f"Notes for {target.port.box} pass more than {MOST_THRUS} thrus in a row: {listing(thrus)}."
-
-
-def _thrus(followed: Followed, before: dict[Half, Half], target: Half) -> list[Spot]:
-    """The thrus in a row that lead to a port that takes notes in, first to last."""
-    found: list[Spot] = []
-    at = before.get(target)
-    while at is not None and at.port not in found:
-        copied = followed.rig.ports[at.port].copies
-        if copied is None:
-            break
-        found.append(at.port)
-        at = before.get(Half(Spot(at.port.box, copied), False))
-    return found[::-1]
+            yield (
+                f"Notes for {target.port.box} pass more than {MOST_THRUS} thrus in a row: {listing(thrus)}. A thru box "
+                "near the sender, one in to several thrus, makes the way short."
+            )
 
 
 def _carried_on(followed: Followed, part: str) -> set[Side]:
@@ -81,7 +67,10 @@ def _one_side(followed: Followed) -> Iterator[str]:
             found.setdefault(home.box, []).append(part)
     for box, parts in found.items():
         leave = "leaves" if len(parts) == 1 else "leave"
-        yield f"{listing(parts)} {leave} {box} on one side: choose sounds that lose nothing without the other."
+        yield (
+            f"{listing(parts)} {leave} {box} on one side: choose sounds that lose nothing without the other. A stereo "
+            "sound loses one half there, 3 dB if the two are unrelated."
+        )
 
 
 def _bleeding(followed: Followed) -> Iterator[str]:
@@ -96,7 +85,10 @@ def _bleeding(followed: Followed) -> Iterator[str]:
             found.setdefault(outlet.box, []).extend(part for parts in sides.values() for part in parts)
     for box, parts in found.items():
         ordered = listing(part for part in followed.parts if part in parts)
-        yield f"{ordered} share the two sides of {box}: its shared effects bleed across, keep them at zero."
+        yield (
+            f"{ordered} share the two sides of {box}: its shared effects come back in stereo and bleed across, keep "
+            "them at zero (common practice)."
+        )
 
 
 def _left_up(followed: Followed) -> Iterator[str]:

@@ -19,6 +19,25 @@ def reachable(starts: Iterable[N], onward: Mapping[N, Iterable[N]]) -> dict[N, N
     return found
 
 
+def ahead(starts: Iterable[N], onward: Mapping[N, Iterable[N]]) -> list[N]:
+    """The same, each before those it leads to; what leads back round is not counted."""
+    done: list[N] = []
+    seen: set[N] = set()
+    for start in reversed(list(starts)):
+        waiting = [iter((start,))]
+        above: list[N] = []
+        while waiting:
+            node = next((node for node in waiting[-1] if node not in seen), None)
+            if node is not None:
+                seen.add(node)
+                above.append(node)
+                waiting.append(iter(tuple(reversed(list(onward.get(node, ()))))))
+            else:
+                waiting.pop()
+                done.extend([above.pop()] if above else [])
+    return done[::-1]
+
+
 def loops(onward: Mapping[N, Iterable[N]]) -> list[tuple[N, ...]]:
     """Shortest ways round, each from its first node back to it; no two of them share a node."""
     found: list[tuple[N, ...]] = []

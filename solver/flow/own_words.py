@@ -1,8 +1,10 @@
-"""What a plan file says of itself - title, settings to make, slots, counts - against what it comes to."""
+"""What a plan file says of itself - title, settings, slots, counts, timing - against what it comes to."""
 
 from collections.abc import Iterator
 
+from solver.flow.followed import Followed
 from solver.flow.settings import goals, settings
+from solver.flow.timing import timing
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet, slot_key
 from solver.plans import Plan, Setting
@@ -14,7 +16,8 @@ def misstated(jam: Jam, plan: Plan) -> tuple[str, ...]:
 
     None of these breaks a rule, but a musician would turn the wrong knob by them.
     """
-    return (*_title(jam, plan), *_settings(jam, plan), *_recall(jam, plan), *_goals(jam, plan))
+    said = (_title, _settings, _recall, _goals, _timing)
+    return tuple(note for judge in said for note in judge(jam, plan))
 
 
 def set_misstated(of: JamSet, plan: SetPlan) -> Iterator[str]:
@@ -62,6 +65,13 @@ def _goals(jam: Jam, plan: Plan) -> Iterator[str]:
             said, is_so = getattr(plan.goals, what), getattr(counted, what)
             if said != is_so:
                 yield f"The plan counts {said} for {what}, it comes to {is_so}."
+
+
+def _timing(jam: Jam, plan: Plan) -> Iterator[str]:
+    taken = timing(Followed(jam, plan)) if plan.timing else ()
+    for cable in plan.timing:
+        if cable not in taken:
+            yield f"The timing of the cable from {cable.source} to {cable.to} is not what it comes to in this jam."
 
 
 def _place(setting: Setting) -> tuple[str, str, str]:

@@ -20,9 +20,11 @@ _SIGNS = digits + ascii_uppercase
 _MOST = len(_SIGNS) ** 2
 
 
-def recalled(jams: Mapping[str, Jam]) -> dict[str, dict[str, Recalled]]:
-    """Where each jam of a set is saved on each box, and as what; jams by the names of their files."""
-    names = project_names(jams)
+def recalled(
+    jams: Mapping[str, Jam], given: Mapping[str, Mapping[str, str]] | None = None
+) -> dict[str, dict[str, Recalled]]:
+    """Where each jam of a set is saved on each box, and as what; see ``project_names``."""
+    names = project_names(jams, given)
     return {
         key: {box: Recalled(slot=jam.recall.get(box), name=name) for box, name in names[key].items()}
         for key, jam in jams.items()

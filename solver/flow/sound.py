@@ -20,6 +20,14 @@ class Signal(NamedTuple):
     voice: Voice
 
 
+class Step(NamedTuple):
+    """One way on from a side of an outlet or inlet, and what takes the sound there; a strip is named by its spot."""
+
+    source: Place
+    target: Place
+    by: Wire | Spot | Literal["mirror", "copy"]
+
+
 def sides_at(pan: Pan, sides: tuple[Side, ...]) -> tuple[Side, ...]:
     """The sides of an outlet that a sound at this pan is on."""
     return sides if "mono" in sides or pan == "centre" else (pan,)
@@ -68,53 +76,62 @@ class Sound:
         """The sides that one cable carries on; a left jack that sums has one wire for each of the two sides."""
         for wire in () if is_midi(cable) else audio_wires(self._rig, cable):
             yield wire
-            if self._sums and self._sums_at(wire.source):
+            if wire.source.side == "left" and self.sums(wire.source.connection):
                 yield wire._replace(source=wire.source._replace(side="right"))
 
-    def _sums_at(self, place: Place) -> bool:
-        outlet = self._rig.outlets[place.connection]
-        if outlet.alone != "sum" or place.side != "left" or outlet.right is None:
+    def sums(self, spot: Spot) -> bool:
+        """Whether the left jack of an outlet carries both sides, because the right one is empty."""
+        outlet = self._rig.outlets[spot]
+        if not self._sums or outlet.alone != "sum" or outlet.right is None:
             return False
-        return Spot(place.connection.box, outlet.right) not in self.plugged
+        return Spot(spot.box, outlet.right) not in self.plugged
 
     @cached_property
     def onward(self) -> dict[Place, list[Place]]:
         """Where the sound on each side goes next."""
-        found: dict[Place, list[Place]] = {}
-        for source, target in self._steps():
-            found.setdefault(source, []).append(target)
+        return {source: [step.target for step in steps] for source, steps in self.steps.items()}
+
+    @cached_property
+    def steps(self) -> dict[Place, list[Step]]:
+        """The same with what takes it there."""
+        found: dict[Place, list[Step]] = {}
+        for step in self._steps():
+            found.setdefault(step.source, []).append(step)
         return found
 
-    def _steps(self) -> Iterator[tuple[Place, Place]]:
+    def _steps(self) -> Iterator[Step]:
         for wire in self.wires:
-            yield wire.source, wire.target
+            yield Step(wire.source, wire.target, wire)
         yield from self._mirrors()
         if self._copies:
             yield from self._copied()
         for strip, (inlet, sides) in self.feeds.items():
             yield from self._through(strip, inlet, sides)
 
-    def _mirrors(self) -> Iterator[tuple[Place, Place]]:
+    def _mirrors(self) -> Iterator[Step]:
         for spot, outlet in self._rig.outlets.items():
             if outlet.mirrors is not None:
                 mirrored = Spot(spot.box, outlet.mirrors)
-                yield from _side_by_side(mirrored, self._rig.outlets[mirrored].sides, True, spot, outlet.sides)
+                sides = self._rig.outlets[mirrored].sides
+                for pair in _side_by_side(mirrored, sides, True, spot, outlet.sides):
+                    yield Step(*pair, "mirror")
 
-    def _copied(self) -> Iterator[tuple[Place, Place]]:
+    def _copied(self) -> Iterator[Step]:
         for spot, inlet in self._rig.inlets.items():
             if inlet.alone == "copy" and inlet.right and Spot(spot.box, inlet.right) not in self.plugged:
-                yield Place(spot, "left", False), Place(spot, "right", False)
+                yield Step(Place(spot, "left", False), Place(spot, "right", False), "copy")
 
-    def _through(self, strip: Spot, inlet: Spot, sides: tuple[Side, ...]) -> Iterator[tuple[Place, Place]]:
+    def _through(self, strip: Spot, inlet: Spot, sides: tuple[Side, ...]) -> Iterator[Step]:
         outlet, pan = self.stand(strip)
         if outlet is None:
             return
         onto = self._rig.outlets[outlet].sides
         if len(sides) == 2:
-            yield from _side_by_side(inlet, sides, False, outlet, onto)
+            for pair in _side_by_side(inlet, sides, False, outlet, onto):
+                yield Step(*pair, strip)
             return
         for side in sides_at(pan, onto):
-            yield Place(inlet, sides[0], False), Place(outlet, side, True)
+            yield Step(Place(inlet, sides[0], False), Place(outlet, side, True), strip)
 
     @cached_property
     def feeds(self) -> dict[Spot, tuple[Spot, tuple[Side, ...]]]:
@@ -134,15 +151,16 @@ class Sound:
         """The signals that engines put on the sides of outlets, as bits."""
         found: dict[Place, int] = {}
         for signal, bit in self._bits.items():
-            planned = self._parts[signal.part]
-            outlet = Spot(Spot.parse(planned.engine).box, planned.outlet)
-            sides = sides_at(planned.pan, self._rig.outlets[outlet].sides)
-            if signal.voice in sides:
-                sides = (signal.voice,)
-            for side in sides:
-                place = Place(outlet, side, True)
+            for place in self.starts_of(signal):
                 found[place] = found.get(place, 0) | bit
         return found
+
+    def starts_of(self, signal: Signal) -> tuple[Place, ...]:
+        """The sides of its outlet on which an engine puts a signal."""
+        planned = self._parts[signal.part]
+        outlet = Spot(Spot.parse(planned.engine).box, planned.outlet)
+        sides = sides_at(planned.pan, self._rig.outlets[outlet].sides)
+        return tuple(Place(outlet, side, True) for side in ((signal.voice,) if signal.voice in sides else sides))
 
     @cached_property
     def _present(self) -> dict[Place, int]:
@@ -189,7 +207,7 @@ class Sound:
         masks: dict[Spot, int] = {}
         for strip, (inlet, sides) in self.feeds.items():
             ways = self._through(strip, inlet, sides)
-            masks[strip] = self._mask({start for start, end in ways if end in leading})
+            masks[strip] = self._mask({step.source for step in ways if step.target in leading})
         return {p: tuple(s for s, taken in masks.items() if taken & mask) for p, mask in self._whole.items()}
 
     def _leading_to(self, outlet: Spot) -> set[Place]:

@@ -90,9 +90,11 @@ def slot_key(slot: str) -> str:
 def by_hand(jams: Sequence[Jam], box: str) -> tuple[int, ...]:
     """The jams, counted from 0, before which hands have to set what is to be other on a box: nothing is recalled there.
 
-    The first jam is set up before all are played.
+    Where no jam names a slot of the box, the project of each is recalled all the same. The first jam is set up before
+    all are played.
     """
-    return tuple(turn for turn, jam in enumerate(jams) if turn and box not in jam.recall)
+    told = any(box in jam.recall for jam in jams)
+    return tuple(turn for turn, jam in enumerate(jams) if turn and told and box not in jam.recall)
 
 
 def is_tied(jams: Sequence[Jam], box: str, gear: Remembers, hands: bool = True) -> bool:

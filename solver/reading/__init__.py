@@ -15,6 +15,7 @@ from solver.reading.jams import box_at, jam_at
 from solver.reading.lines import line_of, lines
 from solver.reading.plans import plan_at, set_plan_at
 from solver.reading.problems import BadInput, Path, Problem, key_text
+from solver.reading.saved import Saved, saved_at
 from solver.reading.sets import is_set, set_at, set_from
 from solver.reading.source import toml_source
 from solver.reading.wishes import wish_in
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 __all__ = [
     "BadInput",
     "Problem",
+    "Saved",
     "is_set_file",
     "key_text",
     "line_finder",
@@ -37,6 +39,7 @@ __all__ = [
     "read_jam",
     "read_jam_or_set",
     "read_plan",
+    "read_saved",
     "read_set",
     "read_set_plan",
     "read_wish",
@@ -107,6 +110,15 @@ def read_set_plan(path: str | os.PathLike[str], of: JamSet) -> SetPlan:
         BadInput: the file is no plan of a set, or names what is not on its table.
     """
     return set_plan_at(os.fspath(path), of)
+
+
+def read_saved(path: str | os.PathLike[str]) -> Saved:
+    """Read a plan file that carries its jam, as hardpan saves it.
+
+    Raises:
+        BadInput: the file is no plan, or carries no jam or one that cannot be.
+    """
+    return saved_at(os.fspath(path))
 
 
 def read_changed(path: str | os.PathLike[str], requests: "Iterable[Request]") -> "Changed":

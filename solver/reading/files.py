@@ -8,22 +8,25 @@ from solver.reading.problems import BadInput, Problem, Unopened, nearest
 from solver.reading.writing import shortened
 
 LARGEST = 1_000_000
-"""Bytes that a file may have."""
+"""Bytes that a file may have that is written by hand."""
+LARGEST_JSON = 16_000_000
+"""Bytes that a saved plan may have, which carries the boxes of its jam."""
 
 
-def text_of(file: str, what: str = "a file") -> str:
+def text_of(file: str, what: str = "a file", most: int = LARGEST) -> str:
     """The text of a file in UTF-8, without a byte order mark.
 
     Args:
         file: the path, as it is to stand in messages.
         what: the kind of file that belongs there, such as "a jam file".
+        most: bytes that it may have.
 
     Raises:
-        BadInput: it cannot be opened (then ``Unopened``), is larger than 1 MB, has a NUL byte, or is not UTF-8.
+        BadInput: it cannot be opened (then ``Unopened``), is larger, has a NUL byte, or is not UTF-8.
     """
-    raw = _bytes_of(file, what)
-    if len(raw) > LARGEST:
-        raise _too_large(file, f"more than {LARGEST}")
+    raw = _bytes_of(file, what, most)
+    if len(raw) > most:
+        raise _too_large(file, f"more than {most}", most)
     try:
         text = raw.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -37,7 +40,7 @@ def text_of(file: str, what: str = "a file") -> str:
     return text.removeprefix("\ufeff")
 
 
-def _bytes_of(file: str, what: str) -> bytes:
+def _bytes_of(file: str, what: str, most: int) -> bytes:
     try:
         path = Path(file)
         state = path.stat()
@@ -45,10 +48,10 @@ def _bytes_of(file: str, what: str) -> bytes:
             raise _unopened(file, "a directory", what)
         if not stat.S_ISREG(state.st_mode):
             raise _unopened(file, "a device or pipe", what)
-        if state.st_size > LARGEST:
-            raise _too_large(file, str(state.st_size))
+        if state.st_size > most:
+            raise _too_large(file, str(state.st_size), most)
         with path.open("rb") as stream:
-            return stream.read(LARGEST + 1)
+            return stream.read(most + 1)
     except FileNotFoundError:
         raise _unopened(file, "no such file", what, _neighbour(file)) from None
     except PermissionError:
@@ -63,8 +66,8 @@ def _unopened(file: str, found: str, what: str, suggestion: str | None = None) -
     return Unopened([Problem(shown, None, "", found, what, suggestion)])
 
 
-def _too_large(file: str, size: str) -> BadInput:
-    return BadInput([Problem(file, None, "", f"{size} bytes", f"at most {LARGEST} bytes (1 MB)")])
+def _too_large(file: str, size: str, most: int) -> BadInput:
+    return BadInput([Problem(file, None, "", f"{size} bytes", f"at most {most} bytes ({most // 1_000_000} MB)")])
 
 
 def _neighbour(file: str) -> str | None:

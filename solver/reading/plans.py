@@ -2,16 +2,17 @@
 
 from collections.abc import Collection, Iterator
 from functools import cached_property
+from typing import Any
 
 from solver.gear.box_faults import one_of
 from solver.gear.words import Fault, Spot, quoted
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
-from solver.plans import Plan, PlannedEngine, PlannedPart, PlannedStrip
+from solver.plans import BESIDE, Plan, PlannedEngine, PlannedPart, PlannedStrip
 from solver.reading.checking import Checked
 from solver.reading.problems import BadInput, Path, in_order
-from solver.reading.source import json_source
-from solver.set_plans import SetPlan
+from solver.reading.source import Source, json_source
+from solver.set_plans import SET_BESIDE, SetPlan
 
 
 def plan_at(file: str, jam: Jam) -> Plan:
@@ -24,11 +25,29 @@ def plan_at(file: str, jam: Jam) -> Plan:
     Raises:
         BadInput: the file cannot be read, is no plan, or names what is not on the jam's table.
     """
+    return plan_from(*plan_source(file), jam)
+
+
+def plan_source(file: str) -> tuple[Any, Source]:
+    """The data of a plan file, of which it is only known that it is not the plan of a set.
+
+    Raises:
+        BadInput: the file cannot be read, is no JSON, or is the plan of a set.
+    """
     data, source = json_source(file, "a plan file")
     if isinstance(data, dict) and "jams" in data:
         raise BadInput([source.problem(("jams",), "this is the plan of a set; it goes with the set's file")])
+    return data, source
+
+
+def plan_from(data: Any, source: Source, jam: Jam) -> Plan:
+    """The plan in the data of a file; what stands beside the plan is not looked at.
+
+    Raises:
+        BadInput: the data is no plan, or names what is not on the jam's table.
+    """
     if isinstance(data, dict):
-        data.pop("alternatives", None)
+        data = {key: value for key, value in data.items() if key not in BESIDE}
     checked = Checked(Plan, data, source)
     if checked.value is not None:
         checked.add(_Table(jam).faults(checked.value))
@@ -43,11 +62,29 @@ def set_plan_at(file: str, of: JamSet) -> SetPlan:
     Raises:
         BadInput: the file cannot be read, is no plan of a set, or names what is not on the table.
     """
+    return set_plan_from(*set_plan_source(file), of)
+
+
+def set_plan_source(file: str) -> tuple[Any, Source]:
+    """The data of a plan file, of which it is only known that it is not the plan of one jam.
+
+    Raises:
+        BadInput: the file cannot be read, is no JSON, or is the plan of one jam.
+    """
     data, source = json_source(file, "a plan file")
     if isinstance(data, dict) and "jams" not in data:
         raise BadInput([source.problem((), "this is the plan of one jam; a set's has a plan for each jam under jams")])
+    return data, source
+
+
+def set_plan_from(data: Any, source: Source, of: JamSet) -> SetPlan:
+    """The plan of a set in the data of a file; what stands beside the plan is not looked at.
+
+    Raises:
+        BadInput: the data is no plan of a set, or names what is not on the table.
+    """
     if isinstance(data, dict):
-        data.pop("alternatives", None)
+        data = {key: value for key, value in data.items() if key not in SET_BESIDE}
     checked = Checked(SetPlan, data, source)
     if checked.value is not None:
         checked.add(_set_faults(of, checked.value))
@@ -117,6 +154,7 @@ class _Table:
         for box in plan.recall:
             yield from _unknown(box, self._jam.boxes, ("recall", box), "a box of this jam")
         yield from self._setting_faults(plan)
+        yield from self._timing_faults(plan)
 
     def _part_faults(self, part: PlannedPart, path: Path) -> Iterator[Fault]:
         yield from _unknown(part.engine, self._engines, (*path, "engine"), "an engine of a box")
@@ -146,6 +184,13 @@ class _Table:
                 here = tuple(name for box, name in map(Spot.parse, self._of[setting.of]) if box == setting.box)
                 article = "an" if setting.of == "engine" else "a"
                 yield from _unknown(setting.where, here, (*path, "where"), f"{article} {setting.of} of this box")
+
+    def _timing_faults(self, plan: Plan) -> Iterator[Fault]:
+        for i, taken in enumerate(plan.timing):
+            for key, port in (("from", taken.source), ("to", taken.to)):
+                yield from _unknown(port, self._sockets, ("timing", i, key), "a jack or port")
+            for j, part in enumerate(taken.parts):
+                yield from _unknown(part, tuple(self._jam.parts), ("timing", i, "parts", j), "a part of this jam")
 
 
 def _unknown(name: str, known: Collection[str], path: Path, what: str) -> Iterator[Fault]:

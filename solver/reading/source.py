@@ -8,7 +8,7 @@ from typing import Any
 
 from solver.gear.words import quoted
 from solver.reading.broken import JSON_VALUE, json_problem, toml_problem
-from solver.reading.files import text_of
+from solver.reading.files import LARGEST_JSON, text_of
 from solver.reading.json_lines import json_lines
 from solver.reading.lines import line_of, lines
 from solver.reading.problems import BadInput, Path, Problem, key_text
@@ -45,6 +45,25 @@ class Source:
     def written(self, value: Any) -> str:
         """A value as this file would write it, shortened."""
         return written(value, self.is_json)
+
+
+class Inside(Source):
+    """What stands under one key of a file; it is told of by its whole path."""
+
+    def __init__(self, outer: Source, *keys: str) -> None:
+        super().__init__(outer.file, outer.text, outer.is_json)
+        self._outer = outer
+        self._keys = keys
+
+    def line(self, path: Path) -> int:
+        """The line of a key, in the whole file."""
+        return self._outer.line((*self._keys, *path))
+
+    def problem(
+        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+    ) -> Problem:
+        """A problem at a key path under the key."""
+        return self._outer.problem((*self._keys, *path), found, allowed, suggestion, key)
 
 
 class Option(Source):
@@ -97,7 +116,7 @@ def json_source(file: str, what: str) -> tuple[Any, Source]:
     Raises:
         BadInput: it cannot be read, or is no JSON.
     """
-    text = text_of(file, what)
+    text = text_of(file, what, LARGEST_JSON)
     source = Source(file, text, is_json=True)
     try:
         return json.loads(text, object_pairs_hook=_once, parse_constant=_refused), source

@@ -1,1 +1,1 @@
-"""What people read: the plan as text."""
+"""What people read, print and play: the plan as text, page, table, drawing and MIDI file."""

@@ -1,4 +1,4 @@
-"""Pages that need nothing but themselves: no network, no script."""
+"""Pages that need nothing but themselves, and one without a script: wishes against cables."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def frontier_page(jam: Jam, frontier: Frontier, source: Source) -> str:
     """
     headline, *notes = frontier_notes(jam, frontier, source)
     headers, rows = frontier_table(jam, frontier, source)
-    return _rendered(
+    return rendered(
         "frontier.html",
         title=clean(jam.title),
         headline=headline,
@@ -33,6 +33,7 @@ def frontier_page(jam: Jam, frontier: Frontier, source: Source) -> str:
     )
 
 
-def _rendered(template: str, **values: object) -> str:
+def rendered(template: str, **values: object) -> str:
+    """A page from a template of the folder ``pages``; every value is escaped that is not marked as safe."""
     pages = Environment(loader=PackageLoader("solver.sheet", "pages"), autoescape=True, undefined=StrictUndefined)
     return pages.get_template(template).render(values) + "\n"

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from solver.flow.settings import spare_effects
+from solver.flow.timing import MOST_THRUS, TIGHT
 from solver.flow.wording import listing
 from solver.gear.box import Memory
 from solver.gear.rig import Emission
@@ -11,7 +12,7 @@ from solver.jam.intents import Program
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.sheet.carried import carried
-from solver.sheet.cells import wrap
+from solver.sheet.cells import NO_BREAK, wrap
 from solver.sheet.tables import table
 from solver.sheet.words import (
     MEMORIES,
@@ -22,6 +23,14 @@ from solver.sheet.words import (
     listed,
     outlet_words,
     strip_words,
+)
+
+WORTH_TELLING = 1000 * TIGHT / 2
+"""Milliseconds between the first and the last note of one start from which the timing of cables is shown."""
+
+TIMED = (
+    "Bytes and delay of the last note where all parts that pass a cable start together; the same with running status, "
+    "which senders need not use; the share of the clock; thrus in a row before the cable's end."
 )
 
 SAFETY = (
@@ -40,11 +49,21 @@ def cables_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     """The cables in plugging order, each with the parts it carries."""
     if not plan.cables:
         return ["No cable to plug."]
-    rows = [
+    return table(CABLE_HEADERS, cable_rows(jam, plan), width)
+
+
+CABLE_HEADERS = ("no.", "cable", "from", "to", "carries")
+
+
+def cable_rows(jam: Jam, plan: Plan) -> list[tuple[str, ...]]:
+    """The number, kind and ends of each cable, and the parts that it carries."""
+    return [
         (str(number), cable.kind, end_words(cable.source), end_words(cable.to), ", ".join(parts))
         for number, (cable, parts) in enumerate(zip(plan.cables, carried(jam, plan), strict=True), start=1)
     ]
-    return table(("no.", "cable", "from", "to", "carries"), rows, width)
+
+
+SETTING_HEADERS = ("where", "what", "change", "stored by")
 
 
 def settings_section(jam: Jam, plan: Plan, width: int) -> list[str]:
@@ -52,7 +71,7 @@ def settings_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     lines: list[str] = []
     for box in jam.boxes:
         rows = [(*row, MEMORIES[stored]) for *row, stored in settings_of(jam, plan, box)]
-        lines += _box_table(box, ("where", "what", "change", "stored by"), rows, width, bool(lines))
+        lines += _box_table(box, SETTING_HEADERS, rows, width, bool(lines))
     return lines or [NOTHING_TO_SET]
 
 
@@ -62,7 +81,7 @@ def stored_section(jams: Iterable[Jam], plans: Iterable[Plan], memory: Memory, w
     lines: list[str] = []
     for box in pairs[0][0].boxes:
         rows = {row[:-1]: None for jam, plan in pairs for row in settings_of(jam, plan, box) if row[-1] == memory}
-        lines += _box_table(box, ("where", "what", "change"), list(rows), width, bool(lines))
+        lines += _box_table(box, SETTING_HEADERS[:3], list(rows), width, bool(lines))
     return lines or [NOTHING_TO_SET]
 
 
@@ -79,12 +98,12 @@ def settings_of(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Mem
         for setting in plan.settings
         if setting.box == box
     ]
-    rows += _kept_at_zero(jam, plan, box)
+    rows += kept_at_zero(jam, plan, box)
     places = list(dict.fromkeys(where for where, *_ in rows))
     return sorted(rows, key=lambda row: places.index(row[0]))
 
 
-def _kept_at_zero(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Memory]]:
+def kept_at_zero(jam: Jam, plan: Plan, box: str) -> list[tuple[str, str, str, Memory]]:
     """The effects that strips and engines with a part offer and nobody there wants."""
     return [
         (f"{of} {spot.name}", effect, "keep at 0", jam.rig.emitters[Emission(of, spot)].memory(effect))
@@ -97,15 +116,30 @@ def parts_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     """Where each part lives and who plays it; then where its sound goes and what is done to it."""
     if not plan.parts:
         return ["No part."]
-    played = [(name, part.engine, part.track, channel_words(part.channel)) for name, part in plan.parts.items()]
-    heard = [
-        (name, outlet_words(jam, part), strip_words(plan, part), effect_words(plan, part))
-        for name, part in plan.parts.items()
-    ]
+    rows = part_rows(jam, plan)
     return [
-        *table(("part", "engine", "played by track", "channel"), played, width),
+        *table(PART_HEADERS[:4], [row[:4] for row in rows], width),
         "",
-        *table(("part", "leaves by", "enters strips", "effects"), heard, width),
+        *table((PART_HEADERS[0], *PART_HEADERS[4:]), [(row[0], *row[4:]) for row in rows], width),
+    ]
+
+
+PART_HEADERS = ("part", "engine", "played by track", "channel", "leaves by", "enters strips", "effects")
+
+
+def part_rows(jam: Jam, plan: Plan) -> list[tuple[str, ...]]:
+    """Of each part: where it lives, who plays it, where its sound goes and what is done to it."""
+    return [
+        (
+            name,
+            part.engine,
+            part.track,
+            channel_words(part.channel),
+            outlet_words(jam, part),
+            strip_words(plan, part),
+            effect_words(plan, part),
+        )
+        for name, part in plan.parts.items()
     ]
 
 
@@ -159,6 +193,37 @@ def _unsaved(plan: Plan) -> Iterator[str]:
             boxes.setdefault(saved.name, []).append(box)
     for name, named in boxes.items():
         yield f"Save on {listing(named)} as {name}: [recall] names no slot there."
+
+
+TIMING_HEADERS = ("cable", "notes", "bytes, late", "running", "clock", "thrus")
+
+
+def timing_section(plan: Plan, width: int) -> list[str]:
+    """How long serial MIDI cables take; nothing where none is halfway to a caution."""
+    rows = timing_rows(plan)
+    return [*table(TIMING_HEADERS, rows, width), "", *wrap(TIMED, width)] if rows else []
+
+
+def timing_rows(plan: Plan) -> list[tuple[str, ...]]:
+    """What each serial MIDI cable takes; nothing where none is halfway to a caution."""
+    if not any(cable.late_ms > WORTH_TELLING or cable.thrus >= MOST_THRUS - 1 for cable in plan.timing):
+        return []
+    numbers = {(cable.source, cable.to): f"{number}, " for number, cable in enumerate(plan.cables, start=1)}
+    return [
+        (
+            f"{numbers.get((cable.source, cable.to), '')}to {cable.to}",
+            str(cable.notes),
+            f"{cable.bytes}, {_late(cable.late_ms)}",
+            f"{cable.running_bytes}, {_late(cable.running_late_ms)}",
+            f"{cable.clock_percent:.1f}{NO_BREAK}%" if cable.clock_percent else "-",
+            str(cable.thrus),
+        )
+        for cable in plan.timing
+    ]
+
+
+def _late(milliseconds: float) -> str:
+    return f"{milliseconds:.1f}{NO_BREAK}ms"
 
 
 def cautions_section(plan: Plan, width: int) -> list[str]:

@@ -24,7 +24,7 @@ from solver.sheet.sections import (
 )
 from solver.sheet.tables import table
 from solver.sheet.text import cost_against, frame, headed
-from solver.sheet.words import end_words, shift_words, time_taken
+from solver.sheet.words import end_words, shift_words
 
 
 def set_text(asked: JamSet, planned: PlannedSet, width: int) -> str:
@@ -55,7 +55,7 @@ def _section(title: str, lines: list[str], width: int) -> list[str]:
 
 
 def set_headline(planned: PlannedSet) -> str:
-    """How many cables and settings, what is proved of them, and how long it took."""
+    """How many cables and settings, and what is proved of them."""
     goals, proof = planned.best.goals, planned.best.proof
     assert goals is not None
     cables = counted(goals.cables, "cable")
@@ -66,9 +66,8 @@ def set_headline(planned: PlannedSet) -> str:
     proved = ("", ", proved the fewest")
     fewest = proved[proof.get("cables", False)]
     said = f"{cables}{fewest}; {hands}, {settings}{proved[proof.get('settings_moved', False)]}"
-    took = time_taken(planned.seconds)
-    end = f"Stopped early, after {took}." if planned.stopped else f"Planned in {took}."
-    return f"{said[0].upper()}{said[1:]}. {end}"
+    end = " Stopped early." if planned.stopped else ""
+    return f"{said[0].upper()}{said[1:]}.{end}"
 
 
 def _order(asked: JamSet, width: int) -> list[str]:

@@ -16,6 +16,7 @@ from solver.sheet.sections import (
     settings_section,
     silence_section,
     sounds_section,
+    timing_section,
 )
 from solver.sheet.words import time_taken
 
@@ -35,31 +36,48 @@ def plan_text(jam: Jam, planned: Planned, width: int) -> str:
         Lines without a space at their end, each ended by a line feed.
     """
     plan = planned.best
-    lines = [*headed(plan.title, "=", width), *wrap(headline(planned), width), *wrap(frame(jam), width)]
-    for title, section in (
-        ("Cables, in plugging order", cables_section(jam, plan, width)),
-        ("Settings to make", settings_section(jam, plan, width)),
-        ("Parts", parts_section(jam, plan, width)),
-        ("Engines to keep silent", silence_section(jam, plan, width)),
-        ("Sounds to prepare", sounds_section(jam, plan, width)),
-        ("Cautions", cautions_section(plan, width)),
-    ):
-        lines += ["", *headed(title, "-", width), *section]
+    lines = _sheet(jam, plan, headline(planned), width)
     for number, other in enumerate(planned.plans[1:], start=2):
         lines += ["", *wrap(f"Alternative {number}: {compared(plan, other)}", width)]
         lines += alternative_section(jam, plan, other, width)
     return "\n".join(lines) + "\n"
 
 
+def sheet_text(jam: Jam, plan: Plan, width: int) -> str:
+    """Write the sheet of a plan that was found some time ago."""
+    return "\n".join(_sheet(jam, plan, cost_words(plan), width)) + "\n"
+
+
+def _sheet(jam: Jam, plan: Plan, said: str, width: int) -> list[str]:
+    lines = [*headed(plan.title, "=", width), *wrap(said, width), *wrap(frame(jam), width)]
+    for title, section in (
+        ("Cables, in plugging order", cables_section(jam, plan, width)),
+        ("Settings to make", settings_section(jam, plan, width)),
+        ("Parts", parts_section(jam, plan, width)),
+        ("Engines to keep silent", silence_section(jam, plan, width)),
+        ("Sounds to prepare", sounds_section(jam, plan, width)),
+        ("MIDI timing", timing_section(plan, width)),
+        ("Cautions", cautions_section(plan, width)),
+    ):
+        lines += ["", *headed(title, "-", width), *section] if section else []
+    return lines
+
+
 def headed(title: str, sign: str, width: int) -> list[str]:
-    """A title underlined with a sign."""
+    """A title, underlined."""
     lines = wrap(title, width)
     return [*lines, sign * max(map(width_of, lines))]
 
 
 def headline(planned: Planned) -> str:
     """How many cables and settings, what is proved of each, and how long it took."""
-    plan = planned.best
+    took = time_taken(planned.seconds)
+    end = f"Stopped early, after {took}." if planned.stopped else f"Planned in {took}."
+    return f"{cost_words(planned.best)} {end}"
+
+
+def cost_words(plan: Plan) -> str:
+    """How many cables and settings, and what is proved of each."""
     cost = goals_of(plan)
     cables = counted(cost.cables, "cable")
     settings = f"{counted(cost.settings_moved, 'setting')} to move"
@@ -77,9 +95,7 @@ def headline(planned: Planned) -> str:
     amounts = sum(setting.was is None for setting in plan.settings)
     if amounts:
         said += f"; {counted(amounts, 'amount')} to set"
-    took = time_taken(planned.seconds)
-    end = f"Stopped early, after {took}." if planned.stopped else f"Planned in {took}."
-    return f"{said[0].upper()}{said[1:]}. {end}"
+    return f"{said[0].upper()}{said[1:]}."
 
 
 def frame(jam: Jam) -> str:

@@ -127,10 +127,14 @@ def value_words(setting: Setting, value: int | str, treated: Mapping[str, Treate
     return amount_words(setting.what, value, thing.key if thing is not None else None)
 
 
+def value_pair(plan: Plan, setting: Setting) -> tuple[str | None, str]:
+    """The old value of a setting, None for a wanted amount, and its new one."""
+    treated: Mapping[str, Treated] = plan.strips if setting.of == "strip" else plan.engines
+    old = None if setting.was is None else value_words(setting, setting.was, {})
+    return old, value_words(setting, setting.value, treated)
+
+
 def change_words(plan: Plan, setting: Setting) -> str:
     """What to do with a setting: ``5 -> 3`` where it moves, ``set 30 %`` where an amount is wanted."""
-    treated: Mapping[str, Treated] = plan.strips if setting.of == "strip" else plan.engines
-    new = value_words(setting, setting.value, treated)
-    if setting.was is None:
-        return f"set {new}"
-    return f"{value_words(setting, setting.was, {})} -> {new}"
+    old, new = value_pair(plan, setting)
+    return f"set {new}" if old is None else f"{old} -> {new}"

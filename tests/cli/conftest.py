@@ -21,7 +21,7 @@ def run(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
     """Run a command line in an empty folder; ``low-tide.toml`` reads as Low Tide wherever it is asked for."""
     monkeypatch.chdir(tmp_path)
     for command in ("plan", "check"):
-        monkeypatch.setattr(f"solver.cli.{command}.read_jam", lambda path: low_tide())
+        monkeypatch.setattr(f"solver.cli.{command}.read_jam_or_set", lambda path: low_tide())
 
     def go(*words: str) -> Result:
         return CliRunner().invoke(main, words)

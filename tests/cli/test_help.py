@@ -2,6 +2,7 @@
 
 import os
 import shlex
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -80,16 +81,21 @@ LINES = [
 ]
 
 
-def answers(where: str) -> bytes:
-    """All that the lines say on both outputs, on a terminal or into a pipe, where colour is asked for."""
+def answers(where: str, folder: Path) -> bytes:
+    """All that the lines say on both outputs, on a terminal or into a pipe, where colour is asked for.
+
+    They run in a folder with a copy of the scenarios, for some of them write files.
+    """
+    for name in ("scenarios", "docs"):
+        shutil.copytree(ROOT / name, folder / name)
     asked = {"TERM": "xterm-256color", "FORCE_COLOR": "1", "CLICOLOR_FORCE": "1"}
     env = {**os.environ, "PYTHONPATH": str(ROOT), **asked}
     words = [sys.executable, "-c", RUN, *LINES]
     if where == "pipe":
-        return subprocess.run(words, cwd=ROOT, env=env, stdout=-1, stderr=subprocess.STDOUT, check=True).stdout
+        return subprocess.run(words, cwd=folder, env=env, stdout=-1, stderr=subprocess.STDOUT, check=True).stdout
     pty = pytest.importorskip("pty")
     above, below = pty.openpty()
-    running = subprocess.Popen(words, cwd=ROOT, env=env, stdin=below, stdout=below, stderr=below)
+    running = subprocess.Popen(words, cwd=folder, env=env, stdin=below, stdout=below, stderr=below)
     os.close(below)
     said = bytearray()
     try:
@@ -104,7 +110,7 @@ def answers(where: str) -> bytes:
 
 
 @pytest.mark.parametrize("where", ["pipe", "terminal"])
-def test_no_answer_has_an_escape_byte(where: str) -> None:
-    said = answers(where)
+def test_no_answer_has_an_escape_byte(where: str, tmp_path: Path) -> None:
+    said = answers(where, tmp_path)
     assert said.count(b"ended with") == len(LINES)
     assert b"\x1b" not in said

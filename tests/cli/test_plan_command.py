@@ -5,9 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from solver.documents import plan_document
 from solver.outcome import Impossible, InternalError, Planned, Progress, Undecided
 from solver.plans import Plan
-from solver.reading import BadInput, Problem
+from solver.reading import BadInput, Problem, read_saved
 from solver.sheet.answers import STOPPED, impossible_text, undecided_text
 from solver.sheet.text import plan_text
 from tests.cli.conftest import Finder, Run
@@ -39,7 +40,7 @@ def test_json_is_one_document_and_nothing_else(run: Run, finder: Finder) -> None
     done = run("plan", FILE, "--json")
     assert (done.exit_code, done.stderr) == (0, "")
     text = done.stdout_bytes.decode("utf-8")
-    assert json.loads(text) == BEST.to_json()
+    assert json.loads(text) == plan_document(low_tide(), BEST)
     assert "低" in text and text.endswith("}\n") and '\n  "cables": [\n' in text
 
 
@@ -47,7 +48,7 @@ def test_json_is_one_document_and_nothing_else(run: Run, finder: Finder) -> None
 def test_json_lists_alternatives_where_asked(run: Run, finder: Finder, plans: tuple[Plan, ...]) -> None:
     finder.outcome = Planned(plans, 0.1)
     done = run("plan", FILE, "--json", "--alternatives", "2")
-    assert json.loads(done.stdout) == {**BEST.to_json(), "alternatives": [plan.to_json() for plan in plans[1:]]}
+    assert json.loads(done.stdout) == plan_document(low_tide(), BEST, plans[1:])
 
 
 def test_impossible_exits_1(run: Run, finder: Finder) -> None:
@@ -73,7 +74,7 @@ def test_bad_input_exits_2(run: Run, finder: Finder, monkeypatch: pytest.MonkeyP
     def refuse(path: Path) -> None:
         raise BadInput(problems)
 
-    monkeypatch.setattr("solver.cli.plan.read_jam", refuse)
+    monkeypatch.setattr("solver.cli.plan.read_jam_or_set", refuse)
     done = run("plan", FILE)
     assert (done.exit_code, done.stdout) == (2, "")
     assert done.stderr.splitlines() == [str(problem) for problem in problems]
@@ -115,7 +116,7 @@ def test_a_stopped_search_says_so_beside_its_plan(run: Run, finder: Finder) -> N
     finder.outcome = planned(stopped=True)
     done = run("plan", FILE, "--json")
     assert (done.exit_code, done.stderr) == (0, f"{STOPPED}\n")
-    assert json.loads(done.stdout) == plan_of().to_json()
+    assert json.loads(done.stdout) == plan_document(low_tide(), plan_of())
 
 
 def test_progress_goes_to_standard_error(run: Run, finder: Finder, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -128,7 +129,7 @@ def test_progress_goes_to_standard_error(run: Run, finder: Finder, monkeypatch: 
     monkeypatch.setattr("solver.plan", slow)
     done = run("plan", FILE, "--json")
     assert done.stderr == "4 s: best so far 6 cables, at least 4\n"
-    assert json.loads(done.stdout) == plan_of().to_json()
+    assert json.loads(done.stdout) == plan_document(low_tide(), plan_of())
 
 
 def test_out_saves_the_best_plan(run: Run, finder: Finder) -> None:
@@ -136,6 +137,7 @@ def test_out_saves_the_best_plan(run: Run, finder: Finder) -> None:
     done = run("plan", FILE, "--alternatives", "1", "--out", "plan.json")
     assert done.exit_code == 0 and done.stdout.startswith("Ebbe und Flut")
     assert Plan.from_json(json.loads(Path("plan.json").read_text(encoding="utf-8"))) == BEST
+    assert read_saved("plan.json") == (low_tide(), BEST)
     assert [path.name for path in Path.cwd().iterdir()] == ["plan.json"]
 
 
@@ -157,5 +159,5 @@ def test_a_plan_that_cannot_be_saved_in_the_end_is_shown_all_the_same(
     finder.outcome = planned(BEST)
     done = run("plan", FILE, "--out", "plan.json", "--json")
     assert done.exit_code == 2
-    assert json.loads(done.stdout) == BEST.to_json()
+    assert json.loads(done.stdout) == plan_document(low_tide(), BEST)
     assert "plan.json: not saved (No space left on device)" in done.stderr

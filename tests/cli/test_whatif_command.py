@@ -18,7 +18,7 @@ from benchmarks.rigs import SIZES, rig
 from solver.cli import main
 from solver.cli.whatif import command
 from solver.plans import Plan
-from solver.reading import read_jam, read_plan
+from solver.reading import read_jam, read_plan, read_saved
 from tests.showing import ROOT, SCENARIOS
 
 JAM = "low-tide.toml"
@@ -183,7 +183,8 @@ def test_fresh_lets_plugs_move_where_that_saves_settings(run: Run) -> None:
 
 def test_out_saves_the_plan_after_the_change_and_nothing_where_there_is_none(run: Run) -> None:
     found = data_of(run(f"{JAM} --drop-part bass --out plan.json --json"))
-    assert json.loads(Path("plan.json").read_text("utf-8")) == found["plan"]
+    saved = read_saved("plan.json")
+    assert (list(saved.jam.parts), saved.plan.to_json()) == (["kick", "pad", "arp"], found["plan"])
     assert run(f"{JAM} {NO_JACK} --out none.json").exit_code == 1
     assert not Path("none.json").exists()
 

@@ -1,6 +1,7 @@
 """What the documentation shows is run: commands with their output, files to save, examples of files and code."""
 
 import re
+import shutil
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -8,8 +9,9 @@ import pytest
 
 import solver
 from solver.outcome import Planned
-from solver.reading import read_box, read_jam
+from solver.reading import read_box, read_jam, read_set
 from solver.rules import RULES
+from solver.sheet.formats import BOM, FORMATS
 from tests.showing import ROOT, SCENARIOS, commands_in
 
 PAGES = sorted([*ROOT.glob("*.md"), *(ROOT / "docs").glob("*.md")])
@@ -59,8 +61,12 @@ def test_examples_of_files_are_read(page: Path, tmp_path: Path) -> None:
     (tmp_path / "boxes").mkdir()
     for box in (SCENARIOS / "boxes").iterdir():
         (tmp_path / "boxes" / box.name).write_bytes(box.read_bytes())
+    shutil.copytree(SCENARIOS / "sets", tmp_path / "sets")
     for block in blocks(page):
-        if block.language == "toml":
+        if block.language == "toml" and "jams " in block.text:
+            (tmp_path / "sets" / "told.toml").write_text(block.text, "utf-8")
+            assert read_set(tmp_path / "sets" / "told.toml")
+        elif block.language == "toml":
             name = Path(block.text.partition("\n")[0].removeprefix("# ")).name
             is_jam = "leader" in block.text
             file = tmp_path / name if is_jam else tmp_path / "boxes" / name
@@ -107,3 +113,16 @@ def test_the_rule_of_the_example_works(monkeypatch: pytest.MonkeyPatch) -> None:
     assert isinstance(after, Planned)
     assert (len(before.best.cables), len(after.best.cables)) == (2, 3)
     assert [breach.rule for breach in solver.check(jam, before.best)] == ["A13"]
+
+
+def test_the_table_that_is_shown_is_exported() -> None:
+    (shown,) = [block.text for block in blocks(ROOT / "docs" / "sheet.md") if block.language == "csv"]
+    jam = read_jam(SCENARIOS / "tide-tables.toml")
+    planned = solver.plan(jam, time_limit=None)
+    assert isinstance(planned, Planned)
+    assert FORMATS[".csv"].made(jam, planned.best) == BOM + shown.replace("\n", "\r\n")
+
+
+def test_every_kind_of_sheet_is_told() -> None:
+    told = re.findall(r"^\| `(\.\w+)` \|", (ROOT / "docs" / "sheet.md").read_text("utf-8"), re.MULTILINE)
+    assert sorted(told) == sorted(FORMATS)

@@ -15,9 +15,10 @@ from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
 from solver.jam.sets import SetFile
-from solver.plans import Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Recalled, Setting
+from solver.plans import BESIDE, Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Recalled, Setting, Timing
 from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
+from solver.set_plans import Between, Change, SetPlan
 from tests.showing import ROOT
 
 FORMATS = (ROOT / "docs" / "formats.md").read_text("utf-8")
@@ -42,6 +43,10 @@ MODELS: dict[str, type[BaseModel]] = {
     "Planned engine": PlannedEngine,
     "Recalled": Recalled,
     "Setting": Setting,
+    "The plan of a set": SetPlan,
+    "Between two jams": Between,
+    "Change": Change,
+    "Timing": Timing,
 }
 
 
@@ -58,7 +63,7 @@ def test_every_rule_is_told_with_its_own_sentence() -> None:
 
 def test_rules_are_told_in_order_and_the_goals_last() -> None:
     told = [rule for rule, _ in TOLD]
-    by_number = sorted((rule.id for rule in RULES), key=lambda rule: ("AMDKP".index(rule[0]), int(rule[1:])))
+    by_number = sorted((rule.id for rule in RULES), key=lambda rule: ("AMDKPS".index(rule[0]), int(rule[1:])))
     assert told == [*by_number, "G1", "G2", "G3"]
 
 
@@ -72,6 +77,10 @@ def test_every_key_is_told_with_its_default(section: str) -> None:
         if isinstance(field.default, bool | int | str):
             said = str(field.default).lower() if isinstance(field.default, bool) else str(field.default)
             assert told[key] in (said, f'`"{said}"`'), key
+
+
+def test_what_stands_beside_a_plan_is_told() -> None:
+    assert [row[0].strip("`") for row in rows("Beside the plan")] == list(BESIDE)
 
 
 def test_every_kind_of_intent_is_told() -> None:

@@ -6,7 +6,6 @@ import pytest
 
 from solver.flow.cautions import cautions
 from solver.flow.followed import Followed
-from solver.flow.timing import BYTE, NOTE, spread
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from tests.building import (
@@ -40,18 +39,6 @@ def test_a_plan_without_a_caution() -> None:
     assert cautions(Followed(dock_and_reef(dock=dock, reef=reef, parts=("bass",)), quiet)) == ()
 
 
-def test_a_byte_takes_320_microseconds_and_a_note_three_bytes() -> None:
-    assert pytest.approx(0.000_320) == BYTE
-    assert pytest.approx(0.000_960) == NOTE
-
-
-@pytest.mark.parametrize(
-    ("notes", "milliseconds"), [(0, 0), (1, 0), (2, 0.96), (4, 2.88), (11, 9.6), (12, 10.56), (16, 14.4)]
-)
-def test_how_far_notes_of_one_start_lie_apart(notes: int, milliseconds: float) -> None:
-    assert spread(notes) * 1000 == pytest.approx(milliseconds)
-
-
 def _notes(bass: int, arp: int, *intents: Any, **keys: Any) -> Jam:
     return dock_and_reef(
         *intents, parts={"kick": {"notes": 99}, "bass": {"notes": bass}, "arp": {"notes": arp}}, **keys
@@ -61,8 +48,17 @@ def _notes(bass: int, arp: int, *intents: Any, **keys: Any) -> Jam:
 def test_notes_that_come_late_on_a_serial_cable() -> None:
     assert _told(" ms ", _notes(6, 5), plain_plan()) == []
     assert _told(" ms ", _notes(6, 6), plain_plan()) == [
-        "When all 12 notes from dock/MIDI OUT to reef/MIDI IN start together, the last is 10.6 ms late."
+        "When all 12 notes from dock/MIDI OUT to reef/MIDI IN start together, the last is 10.6 ms late: let fewer "
+        "notes start at once on this cable, or send some of its parts by another port, such as USB."
     ]
+
+
+def test_the_same_late_notes_on_a_chain_are_told_once() -> None:
+    relay = box("Relay", midi=[named("IN", way="in"), named("THRU", way="thru", copies="IN")])
+    table = jam({"dock": desk(), "relay": relay, "reef": module()}, {"bass": {"notes": 12}})
+    chain = [cable("din", "relay/THRU", "reef/MIDI IN"), cable("din", "dock/MIDI OUT", "relay/IN")]
+    told = _told(" ms ", table, plan({"bass": BASS}, chain))
+    assert [line.partition(" start")[0] for line in told] == ["When all 12 notes from dock/MIDI OUT to relay/IN"]
 
 
 def test_a_layer_sends_its_notes_once() -> None:
@@ -108,10 +104,11 @@ def test_more_than_three_thrus_in_a_row(count: int) -> None:
     ins = [*(f"{name}/IN" for name in names), "reef/MIDI IN"]
     chained = plan({"bass": BASS}, [cable("din", *ends) for ends in zip(outs, ins, strict=True)])
     first = "r0/THRU, r1/THRU, r2/THRU and r3/THRU"
+    remedy = "A thru box near the sender, one in to several thrus, makes the way short."
     said = {
         3: [],
-        4: [f"Notes for reef pass more than 3 thrus in a row: {first}."],
-        5: [f"Notes for r4 pass more than 3 thrus in a row: {first}."],
+        4: [f"Notes for reef pass more than 3 thrus in a row: {first}. {remedy}"],
+        5: [f"Notes for r4 pass more than 3 thrus in a row: {first}. {remedy}"],
     }
     assert _told("thrus", table, chained) == said[count]
 
@@ -132,12 +129,14 @@ def test_thrus_in_a_ring_end() -> None:
 
 def test_a_sound_taken_from_one_side() -> None:
     assert _told("one side", dock_and_reef(), plain_plan()) == [
-        "bass and arp leave reef on one side: choose sounds that lose nothing without the other."
+        "bass and arp leave reef on one side: choose sounds that lose nothing without the other. A stereo "
+        "sound loses one half there, 3 dB if the two are unrelated."
     ]
     own = module(out=[named("MAIN", left="L/MONO", right="R")])
     centred = plain_plan([LEFT, NOTES], bass=BASS | {"pan": "centre"}, without=["arp"])
     assert _told("one side", dock_and_reef(reef=own), centred) == [
-        "bass leaves reef on one side: choose sounds that lose nothing without the other."
+        "bass leaves reef on one side: choose sounds that lose nothing without the other. A stereo "
+        "sound loses one half there, 3 dB if the two are unrelated."
     ]
 
 
@@ -162,7 +161,8 @@ def test_a_sound_taken_from_both_sides_or_stated_stereo() -> None:
 
 def test_parts_on_the_two_sides_of_one_outlet() -> None:
     assert _told("bleed", dock_and_reef(), plain_plan()) == [
-        "bass and arp share the two sides of reef: its shared effects bleed across, keep them at zero."
+        "bass and arp share the two sides of reef: its shared effects come back in stereo and bleed across, "
+        "keep them at zero (common practice)."
     ]
     assert _told("bleed", dock_and_reef(), plain_plan(arp=ARP | {"pan": "left"})) == []
     two = module(out=[named("MAIN", left="L/MONO", right="R"), named("AUX", left="A L", right="A R")])

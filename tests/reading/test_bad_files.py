@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from solver.reading import BadInput, Problem, read_box, read_jam, read_plan
+from solver.reading import BadInput, Problem, read_box, read_jam, read_plan, read_saved
 from tests.reading.plans import PLAN
 from tests.reading.table import lay
 
@@ -101,6 +101,9 @@ def test_the_size_is_told_with_the_limit(tmp_path: Path) -> None:
     (tmp_path / "x.toml").write_bytes(b"#" * 1_000_001)
     with pytest.raises(BadInput, match=r"found 1000001 bytes; allowed: at most 1000000 bytes \(1 MB\)$"):
         read_box(tmp_path / "x.toml")
+    (tmp_path / "x.json").write_bytes(b" " * 16_000_001)
+    with pytest.raises(BadInput, match=r"found 16000001 bytes; allowed: at most 16000000 bytes \(16 MB\)$"):
+        read_saved(tmp_path / "x.json")
 
 
 @pytest.mark.parametrize(

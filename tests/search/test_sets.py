@@ -109,17 +109,18 @@ def test_parts_that_sound_alike_may_leave_by_two_sides_where_the_box_stores_the_
 def test_what_no_project_recalls_is_moved_by_hand_as_seldom_as_can_be() -> None:
     wishes = [{"treat": ["bass"], "with": {"reverb": amount}} for amount in (20, 40, 20)]
     jams = [_on(_voices("project"), {"bass": {"on": "reef/1"}}, wish, recall={"reef": "slot"}) for wish in wishes]
-    plan = _planned(*jams)
+    plan = _planned(jams[0].changed(recall=RECALL), *jams[1:])
     assert plan.goals is not None
     assert plan.goals.by_hand == 2
     assert [[(c.what, c.was, c.value, c.by) for c in between.changes] for between in plan.between] == [
         [("reverb", 20, 40, "hand")],
         [("reverb", 40, 20, "hand")],
     ]
-    recalled = _planned(*(one.changed(recall=RECALL) for one in jams))
-    assert recalled.goals is not None
-    assert recalled.goals.by_hand == 0
-    assert [[c.by for c in between.changes] for between in recalled.between] == [["project"], ["project"]]
+    for recall in (RECALL, {}):
+        recalled = _planned(*(one.changed(recall=recall) for one in jams))
+        assert recalled.goals is not None
+        assert recalled.goals.by_hand == 0
+        assert [[c.by for c in between.changes] for between in recalled.between] == [["project"], ["project"]]
 
 
 def test_a_jam_that_does_not_need_a_setting_leaves_it_where_it_is() -> None:
@@ -128,7 +129,7 @@ def test_a_jam_that_does_not_need_a_setting_leaves_it_where_it_is() -> None:
     reef = _voices("project")
     quiet = jam({"dock": desk(), "reef": reef}, {"kick": {"on": "dock/PAD"}})
     loud = jam({"dock": desk(), "reef": reef}, {"bass": {"on": "reef/1"}}, wish)
-    plan = _planned(loud, quiet, loud)
+    plan = _planned(loud.changed(recall=RECALL), quiet, loud)
     assert plan.goals is not None
     assert plan.goals.by_hand == 0
 

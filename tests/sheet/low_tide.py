@@ -178,3 +178,14 @@ def plan_of(**changes: Any) -> Plan:
 def planned(*plans: Plan, seconds: float = 0.4, stopped: bool = False) -> Planned:
     """An outcome with these plans, or with the first one."""
     return Planned(plans or (plan_of(),), seconds, stopped)
+
+
+def renamed(value: Any, names: dict[str, str]) -> Any:
+    """The same data with other names, in keys and in every place that speaks of them."""
+    if isinstance(value, dict):
+        return {renamed(key, names): renamed(content, names) for key, content in value.items()}
+    if isinstance(value, list):
+        return [renamed(content, names) for content in value]
+    if isinstance(value, str):
+        return "/".join(names.get(piece, piece) for piece in value.split("/"))
+    return value

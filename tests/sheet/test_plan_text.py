@@ -11,7 +11,7 @@ from solver.plans import Plan
 from solver.sheet.cells import width_of
 from solver.sheet.sections import SAFETY
 from solver.sheet.text import breach_text, headline, plan_text
-from tests.sheet.low_tide import JAM, OTHER, PLAN, low_tide, plan_of, planned
+from tests.sheet.low_tide import JAM, OTHER, PLAN, low_tide, plan_of, planned, renamed
 
 TITLES = [
     "Low Tide",
@@ -37,17 +37,6 @@ def section(text: str, title: str) -> list[str]:
             break
         lines.append(line)
     return [line for line in lines if line]
-
-
-def renamed(value: Any, names: dict[str, str]) -> Any:
-    """The same data with other names, in keys and in every place that speaks of them."""
-    if isinstance(value, dict):
-        return {renamed(key, names): renamed(content, names) for key, content in value.items()}
-    if isinstance(value, list):
-        return [renamed(content, names) for content in value]
-    if isinstance(value, str):
-        return "/".join(names.get(piece, piece) for piece in value.split("/"))
-    return value
 
 
 def test_sections_stand_in_order() -> None:

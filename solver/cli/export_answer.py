@@ -1,0 +1,111 @@
+"""What ``hardpan export`` does: reads or makes a plan, makes each file of it, and only then writes them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NoReturn
+
+import solver
+from solver.cli.answering import (
+    Answer,
+    answering,
+    complain,
+    give_breaches,
+    give_impossible,
+    give_undecided,
+    leave,
+    line_width,
+    status_of,
+)
+from solver.cli.exits import Exit
+from solver.cli.saving import SaveError, save, target_of
+from solver.cli.telling import telling
+from solver.flow.own_words import misstated
+from solver.jam.jam import Jam
+from solver.outcome import Impossible, Planned, Undecided
+from solver.reading import Saved, read_jam, read_plan, read_saved
+from solver.sheet.answers import STOPPED
+from solver.sheet.cells import clean, wrap
+from solver.sheet.formats import FORMATS
+from solver.sheet.hand_steps import hand_steps
+
+
+def answer(file: Path, targets: Sequence[Path], jam: Path | None, as_json: bool, time_limit: float) -> None:
+    """Export the plan in a file, or the plan of the jam in a file."""
+    with answering(as_json) as given:
+        is_jam = file.suffix.lower() == ".toml"
+        if is_jam and jam is not None:
+            raise SaveError(f"{file} is a jam itself: --jam goes with a plan.")
+        places = [(target, target_of(target, file if is_jam else None, _ending(target))) for target in targets]
+        twice = [target for target, place in places if [other for _, other in places].count(place) > 1]
+        if twice:
+            raise SaveError(f"{twice[0]}: is named twice. Name each file once.")
+        saved = _planned(given, file, time_limit) if is_jam else _read(given, file, jam)
+        made = [(place, FORMATS[_ending(target)].made(*saved)) for target, place in places]
+        for place, what in made:
+            save(place, what)
+        _tell(given, saved, [str(target) for target in targets])
+
+
+def _tell(given: Answer, saved: Saved, written: list[str]) -> None:
+    """Name what is written; beside a MIDI file, also what hands do for it."""
+    by_hand = hand_steps(*saved) if any(name.lower().endswith(".mid") for name in written) else ()
+    lines = [f"Written: {clean(name)}" for name in written]
+    if by_hand:
+        lines += ["", "By hand, for the line check with the MIDI file:"]
+        lines += [line for step in by_hand for line in wrap(step, line_width(), "- ", "  ")]
+    data = {"title": saved.plan.title, "status": saved.plan.status, "written": written}
+    given.give(
+        lambda: "".join(f"{line}\n" for line in lines), lambda: data | ({"by_hand": list(by_hand)} if by_hand else {})
+    )
+
+
+def _ending(target: Path) -> str:
+    """The ending of a file that can be made.
+
+    Raises:
+        SaveError: there is none, or nothing is made with such an ending.
+    """
+    ending = target.suffix.lower()
+    if ending in FORMATS:
+        return ending
+    hint = "" if ending != ".pdf" else " For a PDF, make a page (.html) and print it."
+    raise SaveError(f"{target}: its ending says what to make, one of {', '.join(FORMATS)}.{hint}")
+
+
+def _read(given: Answer, file: Path, jam: Path | None) -> Saved:
+    """A saved plan that keeps every rule; else the command ends."""
+    if jam is None:
+        saved = read_saved(file)
+    else:
+        its = read_jam(jam)
+        saved = Saved(its, read_plan(file, its))
+    notes = misstated(*saved)
+    complain(f"Note: {note}" for note in notes)
+    breaches = solver.check(*saved)
+    if breaches:
+        complain([f"Nothing is written: {file} breaks rules."])
+        give_breaches(given, saved.jam, breaches, notes, "")
+        leave(Exit.FAILED)
+    return saved
+
+
+def _planned(given: Answer, file: Path, time_limit: float) -> Saved:
+    """The best plan of a jam; the command ends where there is none."""
+    jam = read_jam(file)
+    with telling() as tell:
+        outcome = solver.plan(jam, time_limit=time_limit, progress=tell)
+    if not isinstance(outcome, Planned):
+        _give_none(given, jam, file, outcome)
+    if outcome.stopped:
+        complain([STOPPED])
+    return Saved(jam, outcome.best)
+
+
+def _give_none(given: Answer, jam: Jam, file: Path, outcome: Impossible | Undecided) -> NoReturn:
+    if isinstance(outcome, Impossible):
+        give_impossible(given, jam, str(file))
+    else:
+        give_undecided(given, jam, outcome)
+    leave(status_of(outcome))

@@ -1,0 +1,1 @@
+"""Tests of the patch sheet in a real browser."""

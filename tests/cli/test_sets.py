@@ -1,0 +1,158 @@
+"""Sets on the command line: planned, saved, checked, explained and changed."""
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from solver.cli import main
+from tests.showing import ROOT, SCENARIOS
+
+FIRST_WATCH = "scenarios/sets/first-watch.toml"
+HIGH_AND_LOW = "scenarios/sets/high-and-low.toml"
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder with the scenarios."""
+    shutil.copytree(SCENARIOS, tmp_path / "scenarios")
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def _run(*words: str) -> Result:
+    return CliRunner().invoke(main, words)
+
+
+@pytest.mark.usefixtures("here")
+def test_a_set_is_planned_saved_and_checked() -> None:
+    done = _run("plan", FIRST_WATCH, "--out", "watch.json")
+    assert done.exit_code == 0
+    for shown in ("8 cables, proved the fewest", "Settings to make once, for all jams", "3. Third Bell", "Before it:"):
+        assert shown in done.stdout
+    assert _run("check", FIRST_WATCH, "watch.json").stdout == "All is well: the plan keeps every rule.\n"
+    saved = json.loads(Path("watch.json").read_text("utf-8"))
+    assert list(saved) == ["title", "status", "proof", "cables", "settings", "jams", "between", "goals"]
+    assert list(saved["jams"]) == ["bells/first.toml", "bells/second.toml", "bells/third.toml"]
+    assert all(setting["stored"] == "box" for setting in saved["settings"])
+
+
+@pytest.mark.usefixtures("here")
+def test_a_plan_in_which_jams_disagree_is_broken_where_they_do() -> None:
+    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    saved = json.loads(Path("watch.json").read_text("utf-8"))
+    second = saved["jams"]["bells/second.toml"]
+    free = next(name for name in second["engines"] if name.startswith("barge/") and name not in str(second["parts"]))
+    second["engines"][free]["channel"] = 14
+    Path("watch.json").write_text(json.dumps(saved), "utf-8")
+    done = _run("check", FIRST_WATCH, "watch.json", "--json")
+    assert done.exit_code == 1
+    assert {breach["rule"] for breach in json.loads(done.stdout)["breaches"]} == {"S1"}
+    where = json.loads(done.stdout)["breaches"][0]["where"]
+    assert where.startswith(f"bells/second.toml: the channel of engine {free} is 14, in First Bell it is ")
+
+
+@pytest.mark.usefixtures("here")
+def test_plans_of_jams_and_sets_do_not_pass_for_each_other() -> None:
+    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    _run("plan", "scenarios/sets/bells/first.toml", "--out", "first.json")
+    jam = _run("check", "scenarios/sets/bells/first.toml", "watch.json")
+    assert jam.exit_code == 2
+    assert "this is the plan of a set" in jam.stderr
+    whole = _run("check", FIRST_WATCH, "first.json")
+    assert whole.exit_code == 2
+    assert "this is the plan of one jam" in whole.stderr
+
+
+@pytest.mark.usefixtures("here")
+def test_an_impossible_set_has_its_exit_status_and_says_who_tells_why() -> None:
+    done = _run("plan", HIGH_AND_LOW)
+    assert done.exit_code == 1
+    assert "hardpan explain scenarios/sets/high-and-low.toml" in done.stdout.replace("\n", " ")
+
+
+@pytest.mark.usefixtures("here")
+def test_an_explanation_as_data_names_statements_with_their_jams() -> None:
+    done = _run("explain", HIGH_AND_LOW, "--json", "--all", "--time-limit", "600")
+    assert done.exit_code == 1
+    data = json.loads(done.stdout)
+    (conflict,) = data["conflicts"]
+    assert conflict["minimal"]
+    assert set(conflict["jams"]) == {"../low-tide.toml", "../harbour-lights.toml"}
+    assert "../harbour-lights.toml:part.bell.on" in conflict["statements"]
+    assert any("replug" in repair for repair in data["repairs"])
+
+
+@pytest.mark.usefixtures("here")
+def test_the_plan_of_a_way_out_is_shown() -> None:
+    done = _run("explain", HIGH_AND_LOW, "--repair", "1", "--time-limit", "600")
+    assert done.exit_code == 0
+    assert "2. Harbour Lights" in done.stdout
+    assert _run("explain", HIGH_AND_LOW, "--repair", "9", "--time-limit", "600").exit_code == 2
+
+
+@pytest.mark.usefixtures("here")
+def test_a_jam_joins_and_leaves_and_the_file_keeps_its_other_bytes() -> None:
+    file = Path(FIRST_WATCH)
+    before = file.read_bytes()
+    done = _run("whatif", FIRST_WATCH, "--add-jam", "scenarios/sets/bells/fifth.toml", "--write")
+    assert done.exit_code == 0
+    assert "Fifth Bell joins, as number 4." in done.stdout
+    assert file.read_bytes() == before.replace(b'third.toml"]', b'third.toml", "bells/fifth.toml"]')
+    done = _run("whatif", FIRST_WATCH, "--drop-jam", "fifth", "--write")
+    assert done.exit_code == 0
+    assert file.read_bytes() == before
+
+
+@pytest.mark.usefixtures("here")
+def test_a_change_inside_a_jam_of_a_set() -> None:
+    jam = Path("scenarios/sets/bells/third.toml")
+    before = jam.read_bytes()
+    done = _run("whatif", FIRST_WATCH, "--in", "third", "--set", "intent.2.with.reverb=35", "--write")
+    assert done.exit_code == 0
+    assert "In Third Bell, reverb of lead and low is 35" in done.stdout.replace("\n  ", " ")
+    assert jam.read_bytes() == before.replace(b"reverb = 20", b"reverb = 35")
+
+
+@pytest.mark.usefixtures("here")
+def test_a_jam_that_cannot_join_is_told_why_and_nothing_is_written() -> None:
+    Path("scenarios/sets/low.toml").write_text('title = "Low"\njams = ["../low-tide.toml"]\n', "utf-8")
+    before = Path("scenarios/sets/low.toml").read_bytes()
+    done = _run("whatif", "scenarios/sets/low.toml", "--add-jam", "scenarios/harbour-lights.toml", "--write")
+    assert done.exit_code == 1
+    assert "no one wiring serves all of its jams" in done.stdout.replace("\n", " ")
+    assert "3 strips needed" in done.stdout
+    assert Path("scenarios/sets/low.toml").read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--drop-jam", "sixth"], 'found "sixth"; allowed: a jam of this set'),
+        (["--drop-jam", "first", "--drop-jam", "first"], "found a jam that is left out already"),
+        (["--set", "tempo=90"], "allowed: with --in, which names the jam of the set"),
+        (["--in", "nobody", "--set", "tempo=90"], 'found "nobody"; allowed: a jam of this set'),
+        (["--add-jam", "scenarios/sets/bells/ninth.toml"], "no such file"),
+        (["--sweep"], "--sweep and --frontier are asked of one jam"),
+    ],
+)
+@pytest.mark.usefixtures("here")
+def test_what_cannot_be_asked_of_a_set(words: list[str], said: str) -> None:
+    done = _run("whatif", FIRST_WATCH, *words)
+    assert done.exit_code == 2
+    assert said in done.stderr
+
+
+@pytest.mark.parametrize("words", [["--drop-jam", "a"], ["--add-jam", "a"], ["--in", "a"]])
+@pytest.mark.usefixtures("here")
+def test_what_is_for_sets_is_refused_of_a_jam(words: list[str]) -> None:
+    done = _run("whatif", "scenarios/low-tide.toml", *words)
+    assert done.exit_code == 2
+    assert "are for a set; FILE is no set" in done.stderr
+
+
+def test_the_same_set_gives_the_same_bytes() -> None:
+    files = str(ROOT / FIRST_WATCH)
+    assert _run("plan", files, "--json").stdout == _run("plan", files, "--json").stdout
