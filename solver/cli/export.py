@@ -26,10 +26,11 @@ from solver.cli.options import example, seconds
     "--time-limit", metavar="SECONDS", type=float, default=60.0, callback=seconds, help="Stop then (60 by default)."
 )
 def command(file: Path, targets: tuple[Path, ...], jam: Path | None, as_json: bool, time_limit: float) -> None:
-    """Write the patch sheet of the plan in FILE, or of a jam in FILE, which is planned first.
+    """Write the patch sheet of the plan in FILE, or of a jam or set in FILE, which is planned first.
 
     The ending of SHEET says what is made: .html a page to tick off and to print, .md and .txt a text, .csv a table
-    for spreadsheets, .svg the drawing, .mid a line check to play, .json the plan with its jam.
+    for spreadsheets, .svg the drawing, .mid a line check to play, .json the plan with its jam. Of a set, .html, .txt,
+    .svg and .json are made.
     """
     from solver.cli.export_answer import answer  # noqa: PLC0415  help and completion need no solver
 

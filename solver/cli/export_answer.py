@@ -23,11 +23,22 @@ from solver.cli.saving import SaveError, save, target_of
 from solver.cli.telling import telling
 from solver.flow.own_words import misstated
 from solver.jam.jam import Jam
-from solver.outcome import Impossible, Planned, Undecided
-from solver.reading import Saved, read_jam, read_plan, read_saved
+from solver.jam.sets import JamSet
+from solver.outcome import Impossible, Planned, PlannedSet, Undecided
+from solver.reading import (
+    Saved,
+    SavedSet,
+    is_set_file,
+    is_set_plan_file,
+    read_jam,
+    read_plan,
+    read_saved,
+    read_saved_set,
+    read_set,
+)
 from solver.sheet.answers import STOPPED
 from solver.sheet.cells import clean, wrap
-from solver.sheet.formats import FORMATS
+from solver.sheet.formats import FORMATS, SET_FORMATS
 from solver.sheet.hand_steps import hand_steps
 
 
@@ -41,11 +52,52 @@ def answer(file: Path, targets: Sequence[Path], jam: Path | None, as_json: bool,
         twice = [target for target, place in places if [other for _, other in places].count(place) > 1]
         if twice:
             raise SaveError(f"{twice[0]}: is named twice. Name each file once.")
+        if is_set_file(file) if is_jam else is_set_plan_file(file):
+            _export_set(given, file, places, time_limit)
         saved = _planned(given, file, time_limit) if is_jam else _read(given, file, jam)
         made = [(place, FORMATS[_ending(target)].made(*saved)) for target, place in places]
         for place, what in made:
             save(place, what)
         _tell(given, saved, [str(target) for target in targets])
+
+
+def _export_set(given: Answer, file: Path, places: Sequence[tuple[Path, Path]], time_limit: float) -> NoReturn:
+    """Export the plan of a set."""
+    for target, _ in places:
+        if _ending(target) not in SET_FORMATS:
+            known = ", ".join(SET_FORMATS)
+            raise SaveError(f"{target}: of a set, {known} can be made. Export one of its jams for the others.")
+    saved = _planned_set(given, file, time_limit) if file.suffix.lower() == ".toml" else _read_set(given, file)
+    made = [(place, SET_FORMATS[_ending(target)](*saved)) for target, place in places]
+    for place, what in made:
+        save(place, what)
+    written = [str(target) for target, _ in places]
+    data = {"title": saved.plan.title, "status": saved.plan.status, "written": written}
+    given.give(lambda: "".join(f"Written: {clean(name)}\n" for name in written), lambda: data)
+    leave(Exit.WELL)
+
+
+def _read_set(given: Answer, file: Path) -> SavedSet:
+    """The saved plan of a set that keeps every rule; else the command ends."""
+    saved = read_saved_set(file)
+    breaches = solver.check(*saved)
+    if breaches:
+        complain([f"Nothing is written: {file} breaks rules."])
+        give_breaches(given, saved.of, breaches, (), "")
+        leave(Exit.FAILED)
+    return saved
+
+
+def _planned_set(given: Answer, file: Path, time_limit: float) -> SavedSet:
+    """The best plan of a set; the command ends where there is none."""
+    asked = read_set(file)
+    with telling() as tell:
+        outcome = solver.plan(asked, time_limit=time_limit, progress=tell)
+    if not isinstance(outcome, PlannedSet):
+        _give_none(given, asked, file, outcome)
+    if outcome.stopped:
+        complain([STOPPED])
+    return SavedSet(asked, outcome.best)
 
 
 def _tell(given: Answer, saved: Saved, written: list[str]) -> None:
@@ -103,7 +155,7 @@ def _planned(given: Answer, file: Path, time_limit: float) -> Saved:
     return Saved(jam, outcome.best)
 
 
-def _give_none(given: Answer, jam: Jam, file: Path, outcome: Impossible | Undecided) -> NoReturn:
+def _give_none(given: Answer, jam: Jam | JamSet, file: Path, outcome: Impossible | Undecided) -> NoReturn:
     if isinstance(outcome, Impossible):
         give_impossible(given, jam, str(file))
     else:

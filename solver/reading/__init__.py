@@ -15,9 +15,9 @@ from solver.reading.jams import box_at, jam_at
 from solver.reading.lines import line_of, lines
 from solver.reading.plans import plan_at, set_plan_at
 from solver.reading.problems import BadInput, Path, Problem, key_text
-from solver.reading.saved import Saved, saved_at
+from solver.reading.saved import Saved, SavedSet, saved_at, saved_set_at
 from solver.reading.sets import is_set, set_at, set_from
-from solver.reading.source import toml_source
+from solver.reading.source import json_source, toml_source
 from solver.reading.wishes import wish_in
 from solver.set_plans import SetPlan
 
@@ -29,7 +29,9 @@ __all__ = [
     "BadInput",
     "Problem",
     "Saved",
+    "SavedSet",
     "is_set_file",
+    "is_set_plan_file",
     "key_text",
     "line_finder",
     "line_of",
@@ -40,6 +42,7 @@ __all__ = [
     "read_jam_or_set",
     "read_plan",
     "read_saved",
+    "read_saved_set",
     "read_set",
     "read_set_plan",
     "read_wish",
@@ -119,6 +122,25 @@ def read_saved(path: str | os.PathLike[str]) -> Saved:
         BadInput: the file is no plan, or carries no jam or one that cannot be.
     """
     return saved_at(os.fspath(path))
+
+
+def read_saved_set(path: str | os.PathLike[str]) -> SavedSet:
+    """Read a plan file that carries its set, as hardpan saves it.
+
+    Raises:
+        BadInput: the file is no plan of a set, or carries no set or one that cannot be.
+    """
+    return saved_set_at(os.fspath(path))
+
+
+def is_set_plan_file(path: str | os.PathLike[str]) -> bool:
+    """Whether a plan file is meant as a set's.
+
+    Raises:
+        BadInput: it cannot be read, or is no JSON.
+    """
+    data, _ = json_source(os.fspath(path), "a plan file")
+    return isinstance(data, dict) and "jams" in data
 
 
 def read_changed(path: str | os.PathLike[str], requests: "Iterable[Request]") -> "Changed":

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from solver.documents import is_plan, json_text, plan_document
-from solver.flow.completed import completed
+from solver.documents import is_plan, json_text, plan_document, set_document
+from solver.flow.completed import completed, completed_set
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
 from solver.plans import Plan
+from solver.set_plans import SetPlan
 
 MARKDOWN_MARK = "<!-- made by hardpan -->"
 """The first line of a sheet in Markdown, by which it is known; no reader shows it."""
@@ -79,6 +81,35 @@ def _mid(jam: Jam, plan: Plan) -> bytes:
     return midi_file(jam, plan)
 
 
+def _set_html(of: JamSet, plan: SetPlan) -> str:
+    from solver.sheet.set_page import set_page  # noqa: PLC0415  only a page needs templates and a drawing
+
+    whole = completed_set(of, plan)
+    return set_page(of, whole, _set_drawing(of, whole, heading=False))
+
+
+def _set_txt(of: JamSet, plan: SetPlan) -> str:
+    from solver.sheet.set_text import set_sheet_text  # noqa: PLC0415
+
+    return set_sheet_text(of, completed_set(of, plan), TEXT_WIDTH)
+
+
+def _set_svg(of: JamSet, plan: SetPlan) -> str:
+    return _set_drawing(of, plan)
+
+
+def _set_drawing(of: JamSet, plan: SetPlan, heading: bool = True) -> str:
+    """The wiring of a set: its cables, without the parts, which are others in each jam."""
+    from solver.sheet.drawing import drawing  # noqa: PLC0415
+
+    jam = next(iter(of.jams.values())).changed(title=of.title, parts={}, intents=())
+    return drawing(jam, Plan(title=plan.title, cables=plan.cables, parts={}), heading=heading)
+
+
+def _set_json(of: JamSet, plan: SetPlan) -> str:
+    return json_text(set_document(of, plan))
+
+
 def _is_page(raw: bytes) -> bool:
     return b'<meta name="generator" content="hardpan">' in raw[:1000]
 
@@ -105,3 +136,11 @@ FORMATS = {
     ".json": Format("plan.json", _json, is_plan),
 }
 """Every ending, with its kind of file."""
+
+SET_FORMATS: dict[str, Callable[[JamSet, SetPlan], str]] = {
+    ".html": _set_html,
+    ".txt": _set_txt,
+    ".svg": _set_svg,
+    ".json": _set_json,
+}
+"""The endings that a set's plan can be exported to, and what makes each; they are known as the files of a jam are."""

@@ -12,8 +12,9 @@ from solver.outcome import PlannedSet
 from solver.plans import Plan
 from solver.set_plans import Between, Change, SetPlan
 from solver.sheet.carried import carried
-from solver.sheet.cells import wrap
+from solver.sheet.cells import NO_BREAK, wrap
 from solver.sheet.sections import (
+    CABLE_HEADERS,
     SAFETY,
     parts_section,
     points,
@@ -36,18 +37,27 @@ def set_text(asked: JamSet, planned: PlannedSet, width: int) -> str:
         width: Cells a line may take, 80 to 100.
     """
     plan = planned.best
-    lines = [*headed(plan.title, "=", width), *wrap(set_headline(planned), width), *_order(asked, width)]
-    once = stored_section(asked.jams.values(), plan.jams.values(), "box", width)
-    lines += _section("Cables, in plugging order", _cables(asked, plan, width), width)
-    lines += _section("Settings to make once, for all jams", once, width)
-    for number, (file, jam) in enumerate(asked.jams.items(), start=1):
-        lines += _section(f"{number}. {jam.title}", _jam(jam, plan.jams[file], number, plan, width), width)
-    lines += _section("Cautions for every jam", points(SAFETY, width), width)
+    lines = _sheet(asked, plan, set_headline(planned), width)
     for number, other in enumerate(planned.plans[1:], start=2):
         assert plan.goals is not None and other.goals is not None
         lines += ["", *wrap(f"Alternative {number}: {cost_against(plan.goals, other.goals)}.", width)]
         lines += _cables(asked, other, width)
     return "\n".join(lines) + "\n"
+
+
+def set_sheet_text(of: JamSet, plan: SetPlan, width: int) -> str:
+    """Write the sheet of a plan that was found some time ago."""
+    return "\n".join(_sheet(of, plan, set_cost_words(plan), width)) + "\n"
+
+
+def _sheet(asked: JamSet, plan: SetPlan, said: str, width: int) -> list[str]:
+    lines = [*headed(plan.title, "=", width), *wrap(said, width), *_order(asked, width)]
+    once = stored_section(asked.jams.values(), plan.jams.values(), "box", width)
+    lines += _section("Cables, in plugging order", _cables(asked, plan, width), width)
+    lines += _section("Settings to make once, for all jams", once, width)
+    for number, (file, jam) in enumerate(asked.jams.items(), start=1):
+        lines += _section(f"{number}. {jam.title}", _jam(jam, plan.jams[file], number, plan, width), width)
+    return lines + _section("Cautions for every jam", points(SAFETY, width), width)
 
 
 def _section(title: str, lines: list[str], width: int) -> list[str]:
@@ -56,7 +66,13 @@ def _section(title: str, lines: list[str], width: int) -> list[str]:
 
 def set_headline(planned: PlannedSet) -> str:
     """How many cables and settings, and what is proved of them."""
-    goals, proof = planned.best.goals, planned.best.proof
+    said = set_cost_words(planned.best)
+    return f"{said} Stopped early." if planned.stopped else said
+
+
+def set_cost_words(plan: SetPlan) -> str:
+    """What a set's plan costs, and what is proved of it."""
+    goals, proof = plan.goals, plan.proof
     assert goals is not None
     cables = counted(goals.cables, "cable")
     settings = f"{counted(goals.settings_moved, 'setting')} to move"
@@ -65,9 +81,8 @@ def set_headline(planned: PlannedSet) -> str:
     hands = f"{counted(goals.by_hand, 'setting')} to move by hand between jams"
     proved = ("", ", proved the fewest")
     fewest = proved[proof.get("cables", False)]
-    said = f"{cables}{fewest}; {hands}, {settings}{proved[proof.get('settings_moved', False)]}"
-    end = " Stopped early." if planned.stopped else ""
-    return f"{said[0].upper()}{said[1:]}.{end}"
+    said = f"{cables}{fewest}; {hands}, {settings}{proved[proof.get('settings_moved', False)]}."
+    return f"{said[0].upper()}{said[1:]}"
 
 
 def _order(asked: JamSet, width: int) -> list[str]:
@@ -79,8 +94,13 @@ def _cables(asked: JamSet, plan: SetPlan, width: int) -> list[str]:
     """The cables in plugging order, each with the parts that it carries in each jam, by the jams' numbers."""
     if not plan.cables:
         return ["No cable to plug."]
+    return table((*CABLE_HEADERS[:-1], "carries, by jam"), set_cable_rows(asked, plan), width)
+
+
+def set_cable_rows(asked: JamSet, plan: SetPlan) -> list[tuple[str, ...]]:
+    """Of each cable: its number and kind, from where, to where, and what it carries in which jam."""
     loads = [carried(jam, plan.jams[file]) for file, jam in asked.jams.items()]
-    rows = [
+    return [
         (
             str(number),
             cable.kind,
@@ -90,7 +110,6 @@ def _cables(asked: JamSet, plan: SetPlan, width: int) -> list[str]:
         )
         for number, (cable, load) in enumerate(zip(plan.cables, zip(*loads, strict=True), strict=True), start=1)
     ]
-    return table(("no.", "cable", "from", "to", "carries, by jam"), rows, width)
 
 
 def _jam(jam: Jam, plan: Plan, number: int, whole: SetPlan, width: int) -> list[str]:
@@ -127,12 +146,15 @@ def _between(between: Between, plan: Plan, width: int) -> list[str]:
 def _rows(changes: list[Change]) -> Iterator[tuple[str, str, str]]:
     for change in changes:
         where = f"{change.of} {Spot(change.box, change.where)}"
-        yield where, change.what, f"{_value(change, change.was)} -> {_value(change, change.value)}"
+        yield where, change.what, " -> ".join(change_words_of(change))
 
 
-def _value(change: Change, value: str | int) -> str:
-    if change.what == "shift":
-        return shift_words(value) if value else "none"
-    if isinstance(value, int) and change.what != "channel":
-        return f"{value} %"
-    return str(value)
+def change_words_of(change: Change) -> tuple[str, str]:
+    """The old value of a setting and the new one."""
+
+    def said(value: str | int) -> str:
+        if change.what == "shift":
+            return shift_words(value) if value else "none"
+        return f"{value}{NO_BREAK}%" if isinstance(value, int) and change.what != "channel" else str(value)
+
+    return said(change.was), said(change.value)

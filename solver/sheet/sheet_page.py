@@ -34,39 +34,49 @@ def sheet_page(jam: Jam, plan: Plan, drawn: str) -> str:
         plan: one that has been completed.
         drawn: the drawing of the wiring, as an SVG document.
     """
-    shown = [_shown(group) for group in groups(jam, plan)]
+    shown = [shown_group(group) for group in groups(jam, plan)]
     count = sum(len(group["steps"]) for group in shown)
-    script = _beside("sheet.js")
     return rendered(
         "sheet.html",
-        key=sha256(json_text(plan_document(jam, plan)).encode()).hexdigest()[:24],
-        script=Markup(script),
-        script_hash=f"sha256-{b64encode(sha256(script.encode()).digest()).decode()}",
-        style=Markup(_beside("sheet.css")),
+        **frame_of_page(json_text(plan_document(jam, plan))),
         title=clean(plan.title),
-        cost=cost_words(plan),
-        frame=clean(frame(jam)),
+        said=f"{cost_words(plan)} {clean(frame(jam))}",
         drawing=Markup(drawn),
-        wide=_WIDTH.findall(drawn)[0],
+        wide=width_of_drawing(drawn),
         **_on_paper(count),
         groups=shown,
         count=count,
         part_headers=PART_HEADERS,
-        parts=_cleaned(part_rows(jam, plan)),
+        parts=cleaned(part_rows(jam, plan)),
         recall_headers=RECALL_HEADERS,
-        recalls=_cleaned(recall_rows(jam, plan)),
+        recalls=cleaned(recall_rows(jam, plan)),
         timing_headers=TIMING_HEADERS,
-        timing=_cleaned(timing_rows(plan)),
+        timing=cleaned(timing_rows(plan)),
         timed=TIMED,
         cautions=[clean(caution) for caution in (*plan.cautions, *SAFETY)],
     )
+
+
+def frame_of_page(document: str) -> dict[str, object]:
+    """What every page with ticks needs: style, script and its hash, and the key of its ticks, from what it shows."""
+    script = _beside("sheet.js")
+    return {
+        "key": sha256(document.encode()).hexdigest()[:24],
+        "script": Markup(script),
+        "script_hash": f"sha256-{b64encode(sha256(script.encode()).digest()).decode()}",
+        "style": Markup(_beside("sheet.css")),
+    }
 
 
 MOST_ON_ONE_SHEET = 44
 """Steps beyond which a plan takes more than one sheet of paper."""
 
 _WIDTH = re.compile(r'viewBox="0 0 (\d+)')
-"""How wide a drawing is at its own size, in pixels."""
+
+
+def width_of_drawing(drawn: str) -> str:
+    """How wide a drawing is at its own size, in pixels."""
+    return str(_WIDTH.findall(drawn)[0])
 
 
 def _on_paper(steps: int) -> dict[str, object]:
@@ -79,7 +89,7 @@ def _on_paper(steps: int) -> dict[str, object]:
     return {"high": min(92, max(54, 126 - 2 * steps)), "letters": 8.2 if steps <= 26 else 7.8 if steps <= 34 else 7.3}
 
 
-def _shown(group: Group) -> dict[str, Any]:
+def shown_group(group: Group) -> dict[str, Any]:
     """A group as the template shows it."""
     return {"title": _said(group.title), "steps": [(_said(step.does), _said(step.note)) for step in group.steps]}
 
@@ -108,7 +118,8 @@ _TO = Markup(' <span class="to" aria-hidden="true">→</span><span class="unseen
 """An arrow for the eye, a word for the ear."""
 
 
-def _cleaned(rows: Iterable[Sequence[str]]) -> list[list[str]]:
+def cleaned(rows: Iterable[Sequence[str]]) -> list[list[str]]:
+    """Rows whose cells break no line and hide nothing."""
     return [[clean(cell) for cell in row] for row in rows]
 
 

@@ -1,12 +1,12 @@
 """What hands do, in the order in which they do it: from the volume down to the volume up, a step at a time."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from solver.flow.wires import is_midi
 from solver.gear.words import Spot
 from solver.jam.intents import Program
 from solver.jam.jam import Jam
-from solver.plans import Ends, Plan
+from solver.plans import Cable, Ends, Plan
 from solver.sheet.cells import NO_BREAK
 from solver.sheet.sections import CABLE_HEADERS, cable_rows
 from solver.sheet.starts import level_steps
@@ -22,11 +22,22 @@ def groups(jam: Jam, plan: Plan) -> tuple[Group, ...]:
         jam: what the plan is for.
         plan: one that has been completed: every cable and setting of it is one step.
     """
-    found = (
+    on = Group(("Switch on",), (*switching_on(), *recalling(jam, plan)))
+    return (*plugging(jam, plan.cables, cable_rows(jam, plan)), on, *setting_up(jam, plan))
+
+
+def plugging(jam: Jam, cables: Sequence[Cable], rows: Sequence[tuple[str, ...]]) -> tuple[Group, ...]:
+    """What comes before any plug, then the cables; ``rows`` say the same of each as a table does."""
+    return _with_steps(
         Group(("Before you plug",), tuple(_before(jam))),
-        Group(("Audio cables",), tuple(_cables(jam, plan, midi=False)), CABLE_HEADERS),
-        Group(("MIDI cables",), tuple(_cables(jam, plan, midi=True)), CABLE_HEADERS),
-        Group(("Switch on",), tuple(_on(jam))),
+        Group(("Audio cables",), tuple(_cables(cables, rows, midi=False)), CABLE_HEADERS),
+        Group(("MIDI cables",), tuple(_cables(cables, rows, midi=True)), CABLE_HEADERS),
+    )
+
+
+def setting_up(jam: Jam, plan: Plan) -> tuple[Group, ...]:
+    """What is set and tried once the cables are in."""
+    return _with_steps(
         *settings_by_box(jam, plan),
         effect_amounts(jam, plan),
         Group(("Sounds to prepare",), tuple(_sounds(jam, plan))),
@@ -35,6 +46,9 @@ def groups(jam: Jam, plan: Plan) -> tuple[Group, ...]:
         Group(("Line check, one part at a time",), tuple(_line_check(jam, plan))),
         Group(("Save and turn up",), tuple(_after(jam, plan))),
     )
+
+
+def _with_steps(*found: Group) -> tuple[Group, ...]:
     return tuple(group for group in found if group.steps)
 
 
@@ -43,8 +57,8 @@ def _before(jam: Jam) -> Iterator[Step]:
     yield Step(("Switch off: loudspeakers first, then the boxes",), ("no plug moves under power",))
 
 
-def _cables(jam: Jam, plan: Plan, midi: bool) -> Iterator[Step]:
-    for cable, row in zip(plan.cables, cable_rows(jam, plan), strict=True):
+def _cables(cables: Sequence[Cable], rows: Sequence[tuple[str, ...]], midi: bool) -> Iterator[Step]:
+    for cable, row in zip(cables, rows, strict=True):
         if is_midi(cable) is midi:
             number, kind, *_, parts = row
             carries: Words = (" · carries ", Name(parts)) if parts else ()
@@ -58,13 +72,19 @@ def _end(ends: Ends) -> Words:
     return ("left ", Place(ends[0]), ", right ", Place(ends[1]))
 
 
-def _on(jam: Jam) -> Iterator[Step]:
+def switching_on() -> Iterator[Step]:
+    """Power, once the cables are in."""
     yield Step(
         ("Switch on: the boxes first, loudspeakers last",),
         ("volume still down; each with the supply that its maker names",),
     )
+
+
+def recalling(jam: Jam, plan: Plan) -> Iterator[Step]:
+    """The projects to recall, with the names by which their screens show them."""
     for box, place in jam.recall.items():
-        yield Step(("Recall on ", Name(box), ": ", New(place)))
+        name = (f"project name {plan.recall[box].name}",) if box in plan.recall else ()
+        yield Step(("Recall on ", Name(box), ": ", New(place)), name)
 
 
 def _sounds(jam: Jam, plan: Plan) -> Iterator[Step]:

@@ -1,6 +1,6 @@
 """Steps at knobs and in menus: settings that move, amounts of effects, and engines that are kept silent."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from solver.flow.settings import MOVED, spare_effects
 from solver.gear.rig import Emission
@@ -23,6 +23,15 @@ def settings_by_box(jam: Jam, plan: Plan) -> Iterator[Group]:
         here = (one for one in plan.settings if one.box == box and one.what in _BOX_BY_BOX)
         steps = tuple(_turn(plan, one) for one in here if not _quiets(plan, one))
         yield Group(("Settings on ", Name(box)), steps, _HEADERS)
+
+
+def stored_by_box(settings: Sequence[Setting], boxes: Iterable[str]) -> Iterator[Group]:
+    """A group for each box with settings that it stores for all jams of a set."""
+    nothing = Plan(title="-", cables=(), parts={})
+    for box in boxes:
+        steps = tuple(_turn(nothing, one) for one in settings if one.box == box)
+        if steps:
+            yield Group(("Once, for all jams, on ", Name(box)), steps, _HEADERS)
 
 
 def effect_amounts(jam: Jam, plan: Plan) -> Group:

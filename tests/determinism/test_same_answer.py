@@ -11,6 +11,7 @@ ANSWER = """
 import dataclasses, json, sys
 import solver
 from solver.reading import read_jam
+from solver.sheet.formats import FORMATS
 from solver.sheet.text import plan_text
 
 for file in sys.argv[1:]:
@@ -18,6 +19,8 @@ for file in sys.argv[1:]:
     planned = dataclasses.replace(solver.plan(jam, alternatives=1, time_limit=None), seconds=0.5)
     print(json.dumps([plan.to_json() for plan in planned.plans], indent=1))
     print(plan_text(jam, planned, 80))
+    for ending, kind in FORMATS.items():
+        print(ending, repr(kind.made(jam, planned.best)))
 """
 HEAVY = ("ortools", "pandas", "numpy")
 LIGHT = f"""

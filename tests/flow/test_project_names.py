@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import solver
+from solver.flow.completed import completed_set
 from solver.flow.project_names import UNTOLD, project_names
 from solver.flow.shortening import fitting
 from solver.jam.jam import Jam
@@ -96,6 +97,14 @@ def test_a_set_s_plan_says_the_names() -> None:
         "capstan": {"slot": "bank A, 2", "name": "SECOND BELL"},
         "barge": {"slot": "project, 2", "name": "SECOND BELL"},
     }
+
+
+def test_a_set_s_plan_without_names_is_completed_with_them() -> None:
+    of = read_set(SCENARIOS / "sets" / "first-watch.toml")
+    planned = solver.plan(of)
+    assert isinstance(planned, PlannedSet)
+    bare = {file: one.model_copy(update={"recall": {}}) for file, one in planned.best.jams.items()}
+    assert completed_set(of, planned.best.model_copy(update={"jams": bare})) == planned.best
 
 
 TITLES = st.text(min_size=1, max_size=40) | st.sampled_from(["Low Tide", "Low Tide 2", "Low Tidings", "a", "Прилив"])

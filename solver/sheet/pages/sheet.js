@@ -2,7 +2,7 @@
 "use strict";
 // Ticks are kept under the key of the plan, so that another plan starts empty. Without storage, the page still ticks.
 (() => {
-  const boxes = Array.from(document.querySelectorAll("#steps input[type=checkbox]"));
+  const boxes = Array.from(document.querySelectorAll("main input[type=checkbox]"));
   const key = "hardpan:" + document.documentElement.dataset.plan;
   const [panel, done, bar, next, clear, memory] = ["progress", "done", "bar", "next", "clear", "memory"].map(
     (id) => document.getElementById(id),
