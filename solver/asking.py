@@ -5,12 +5,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from solver.checking import Breach, breaches_of
 from solver.flow.cautions import cautions
 from solver.flow.followed import Followed
+from solver.flow.project_names import recalled
 from solver.flow.timing import timing
 from solver.flow.together import together
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import InternalError, Outcome, Planned, PlannedSet, Report, SetOutcome
-from solver.plans import Plan
+from solver.plans import Plan, Recalled
 from solver.search.planner import Together, search, search_together
 from solver.set_plans import SetPlan
 
@@ -18,10 +19,11 @@ from solver.set_plans import SetPlan
 def ask(
     jam: Jam, alternatives: int, time_limit: float | None, progress: Report | None, near: Plan | None = None
 ) -> Outcome:
-    """Search, follow, and add timing and cautions; see ``solver.plan``, and ``solver.search.planner`` for ``near``."""
+    """Search, follow, and add what else a plan tells; see ``solver.plan``, and ``search.planner`` for ``near``."""
     outcome = search(jam, alternatives, time_limit, progress, near)
     if isinstance(outcome, Planned):
-        followed = tuple(_checked(Followed(jam, plan)) for plan in outcome.plans)
+        recall = recalled({jam.title: jam})[jam.title]
+        followed = tuple(_checked(Followed(jam, plan), recall) for plan in outcome.plans)
         return Planned(followed, outcome.seconds, outcome.stopped)
     return outcome
 
@@ -42,9 +44,10 @@ def ask_set(
     return outcome
 
 
-def _checked(followed: Followed) -> Plan:
+def _checked(followed: Followed, recall: Mapping[str, Recalled]) -> Plan:
     _refuse(breaches_of(followed))
-    return followed.plan.model_copy(update={"timing": timing(followed), "cautions": cautions(followed)})
+    told = {"recall": recall, "timing": timing(followed), "cautions": cautions(followed)}
+    return followed.plan.model_copy(update=told)
 
 
 def _refuse(broken: Iterable[Breach]) -> None:
@@ -55,5 +58,6 @@ def _refuse(broken: Iterable[Breach]) -> None:
 
 def _set_plan(asked: JamSet, plans: Sequence[Plan]) -> SetPlan:
     """The plans of all jams, followed and checked, as one."""
-    checked = [_checked(one) for one in Followed.together(asked.jams.values(), plans)]
+    followed = zip(Followed.together(asked.jams.values(), plans), recalled(asked.files).values(), strict=True)
+    checked = [_checked(one, recall) for one, recall in followed]
     return together(asked, dict(zip(asked.files, checked, strict=True)))

@@ -83,6 +83,13 @@ class Setting(Strict):
     stored: Memory
 
 
+class Recalled(Strict):
+    """Where a jam is saved on a box, if a slot is named for it, and as what: a name that the box's screen takes."""
+
+    slot: Text | None = None
+    name: Name
+
+
 Measured = Annotated[float, Field(strict=True, ge=0, allow_inf_nan=False), Allowed("a number, 0 or more")]
 
 
@@ -128,6 +135,7 @@ class Plan(Strict):
     strips: dict[Address, PlannedStrip] = Field(default={})
     settings: tuple[Setting, ...] = ()
     engines: dict[Address, PlannedEngine] = Field(default={})
+    recall: dict[Name, Recalled] = Field(default={})
     goals: Goals | None = None
     timing: tuple[Timing, ...] = ()
     cautions: tuple[Text, ...] = ()

@@ -12,6 +12,7 @@ from solver.cli.lazy import Lazy
 from solver.cli.options import example
 
 COMMANDS = {
+    "book": "List the jams of a folder, and where each is saved.",
     "box": "Make, list, show and check box files; print the schema of a file.",
     "check": "Follow the signals through a plan and list each rule it breaks.",
     "completion": "Let your shell complete commands, options and names.",

@@ -9,7 +9,7 @@ from solver.checking import Breach
 from solver.cli.answering import answering, complain, give_breaches, leave
 from solver.cli.exits import Exit
 from solver.cli.options import example
-from solver.flow.own_words import misstated
+from solver.flow.own_words import misstated, set_misstated
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.reading import read_jam_or_set, read_plan, read_set_plan
@@ -40,5 +40,4 @@ def _judged(jam: Jam | JamSet, plan: Path) -> tuple[tuple[Breach, ...], list[str
         read = read_plan(plan, jam)
         return solver.check(jam, read), list(misstated(jam, read))
     of_set = read_set_plan(plan, jam)
-    notes = [f"{file}: {note}" for file, one in jam.jams.items() for note in misstated(one, of_set.jams[file])]
-    return solver.check(jam, of_set), notes
+    return solver.check(jam, of_set), list(set_misstated(jam, of_set))

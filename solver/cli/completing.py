@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 import click
 from click.shell_completion import CompletionItem, split_arg_string
 
+from solver.book.folder import files_in
 from solver.gear.cables import KINDS
 
 if TYPE_CHECKING:
@@ -74,6 +75,25 @@ def values(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
 def cables(_: click.Context, __: click.Parameter, incomplete: str) -> Items:
     """The kinds of cable, each with an equals sign."""
     return _beginning(incomplete, [f"{kind}=" for kind in KINDS])
+
+
+def book_boxes(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
+    """The boxes of all jams in the folder on the line."""
+    return _beginning(incomplete, sorted({name for jam in _book(ctx) for name in _table(jam, "boxes")}))
+
+
+def book_slots(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
+    """The slots of all jams in the folder on the line."""
+    return _beginning(incomplete, sorted({str(slot) for jam in _book(ctx) for slot in _table(jam, "recall").values()}))
+
+
+def _book(ctx: click.Context) -> Iterator[dict[str, Any]]:
+    named = [*ctx.args, ctx.params.get("folder")]  # click leaves it among the rest while an option waits for its value
+    folder = next((Path(word) for word in named if word), Path())
+    for file in files_in(folder, ".toml") if folder.is_dir() else ():
+        data = _data(str(file))
+        if data.keys() & OF_JAMS:
+            yield data
 
 
 def box_files(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:

@@ -1,4 +1,4 @@
-"""What a plan file says of itself - title, settings, counts, timing - against what its cables and parts come to."""
+"""What a plan file says of itself - title, settings, slots, counts, timing - against what it comes to."""
 
 from collections.abc import Iterator
 
@@ -6,7 +6,9 @@ from solver.flow.followed import Followed
 from solver.flow.settings import goals, settings
 from solver.flow.timing import timing
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet, slot_key
 from solver.plans import Plan, Setting
+from solver.set_plans import SetPlan
 
 
 def misstated(jam: Jam, plan: Plan) -> tuple[str, ...]:
@@ -14,7 +16,14 @@ def misstated(jam: Jam, plan: Plan) -> tuple[str, ...]:
 
     None of these breaks a rule, but a musician would turn the wrong knob by them.
     """
-    return (*_title(jam, plan), *_settings(jam, plan), *_goals(jam, plan), *_timing(jam, plan))
+    said = (_title, _settings, _recall, _goals, _timing)
+    return tuple(note for judge in said for note in judge(jam, plan))
+
+
+def set_misstated(of: JamSet, plan: SetPlan) -> Iterator[str]:
+    """The same of the plan of a set, jam by jam; each sentence begins with the jam's file."""
+    for file, jam in of.jams.items():
+        yield from (f"{file}: {note}" for note in misstated(jam, plan.jams[file]))
 
 
 def _title(jam: Jam, plan: Plan) -> Iterator[str]:
@@ -37,6 +46,16 @@ def _settings(jam: Jam, plan: Plan) -> Iterator[str]:
     for place, setting in needed.items():
         if place not in listed and setting.value != 0:
             yield f"The plan does not list {_said(setting)}."
+
+
+def _recall(jam: Jam, plan: Plan) -> Iterator[str]:
+    """Other slots, and names that are too long; a slot that was named since the plan was made is no fault of it."""
+    for box, saved in plan.recall.items():
+        is_so, length = jam.recall.get(box, ""), jam.boxes[box].name_length
+        if saved.slot and slot_key(saved.slot) != slot_key(is_so):
+            yield f"The plan recalls {saved.slot} on {box}, the jam {is_so or 'nothing'}."
+        if length is not None and len(saved.name) > length:
+            yield f"The plan names a project {saved.name}, the screen of {box} takes {length} letters."
 
 
 def _goals(jam: Jam, plan: Plan) -> Iterator[str]:

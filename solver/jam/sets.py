@@ -86,6 +86,11 @@ class JamSet:
         return TableJam.model_construct(**own | {"boxes": self.boxes, "guests": guests})
 
 
+def slot_key(slot: str) -> str:
+    """What two ways of writing one slot have in common: capitals and spaces do not count."""
+    return " ".join(slot.casefold().split())
+
+
 def by_hand(jams: Sequence[Jam], box: str) -> tuple[int, ...]:
     """The jams, counted from 0, before which hands have to set what is to be other on a box: nothing is recalled there.
 

@@ -151,6 +151,8 @@ class _Table:
         for name, engine in plan.engines.items():
             yield from _unknown(name, self._engines, ("engines", name), "an engine of a box")
             yield from self._key_faults(engine, ("engines", name, "key"))
+        for box in plan.recall:
+            yield from _unknown(box, self._jam.boxes, ("recall", box), "a box of this jam")
         yield from self._setting_faults(plan)
         yield from self._timing_faults(plan)
 

@@ -9,7 +9,7 @@ from typing import Any
 from solver.gear.box import Box
 from solver.gear.words import quoted
 from solver.jam.jam import Jam
-from solver.jam.sets import JamSet, SetFile
+from solver.jam.sets import JamSet, SetFile, slot_key
 from solver.reading.checking import Checked
 from solver.reading.jams import jam_from, jam_source
 from solver.reading.problems import BadInput, Problem, Unopened, in_order
@@ -103,7 +103,7 @@ class _Jams:
         taken: dict[tuple[str, str], str] = {}
         for name, jam in self.found.items():
             for box, slot in jam.recall.items():
-                other = taken.setdefault((box, " ".join(slot.casefold().split())), name)
+                other = taken.setdefault((box, slot_key(slot)), name)
                 if other != name:
                     path = ("recall", box)
                     where = f"{self._sources[other].file}:{self._sources[other].line(path)}"

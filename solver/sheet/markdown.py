@@ -23,7 +23,7 @@ def markdown(jam: Jam, plan: Plan) -> str:
     for group in groups(jam, plan):
         lines += ["", f"## {escaped(plain(group.title))}", "", *_group(group)]
     lines += ["", "## Parts", "", *_table(PART_HEADERS, part_rows(jam, plan))]
-    lines += ["", "## Names on the boxes", "", *_table(RECALL_HEADERS, recall_rows(jam))]
+    lines += ["", "## Names on the boxes", "", *_table(RECALL_HEADERS, recall_rows(jam, plan))]
     timing = timing_rows(plan)
     if timing:
         lines += ["", "## MIDI timing", "", *_table(TIMING_HEADERS, timing), "", escaped(TIMED)]

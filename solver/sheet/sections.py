@@ -1,9 +1,10 @@
 """The sections of a sheet in the order in which hands need them: plug, set, know, silence, prepare, mind."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from solver.flow.settings import spare_effects
 from solver.flow.timing import MOST_THRUS, TIGHT
+from solver.flow.wording import listing
 from solver.gear.box import Memory
 from solver.gear.rig import Emission
 from solver.gear.words import Spot
@@ -165,9 +166,7 @@ def silence_section(jam: Jam, plan: Plan, width: int, memories: Collection[Memor
 
 def sounds_section(jam: Jam, plan: Plan, width: int) -> list[str]:
     """Projects to recall, sounds to lay ready by hand, and sounds that a program change brings."""
-    lines: list[str] = []
-    for box, place in jam.recall.items():
-        lines += wrap(f"Recall on {box}: {place}.", width, "- ", "  ")
+    lines = points((*(recall_words(plan, box, slot) for box, slot in jam.recall.items()), *_unsaved(plan)), width)
     by_program = jam.parts_of(Program)
     for name, part in jam.parts.items():
         where = f"{name} ({plan.parts[name].engine})" if name in plan.parts else name
@@ -178,6 +177,22 @@ def sounds_section(jam: Jam, plan: Plan, width: int) -> list[str]:
         elif part.sounds:
             lines += wrap(f"{where}: by hand. Prepare in advance, in this order: {turns}.", width, "- ", "  ")
     return lines or ["Nothing to prepare."]
+
+
+def recall_words(plan: Plan, box: str, slot: str) -> str:
+    """What to recall on a box, and the name by which its screen shows it."""
+    name = f" (project name {plan.recall[box].name})" if box in plan.recall else ""
+    return f"Recall on {box}: {slot}{name}."
+
+
+def _unsaved(plan: Plan) -> Iterator[str]:
+    """Boxes that show project names and have no slot for the jam, by the name to save it under."""
+    boxes: dict[str, list[str]] = {}
+    for box, saved in plan.recall.items():
+        if saved.slot is None:
+            boxes.setdefault(saved.name, []).append(box)
+    for name, named in boxes.items():
+        yield f"Save on {listing(named)} as {name}: [recall] names no slot there."
 
 
 TIMING_HEADERS = ("cable", "notes", "bytes, late", "running", "clock", "thrus")

@@ -40,7 +40,10 @@ def set_page(of: JamSet, plan: SetPlan, drawn: str) -> str:
     ]
     between = dict(zip(list(of.jams)[1:], plan.between, strict=True))
     jams = [_jam(jam, plan.jams[file], between.get(file)) for file, jam in of.jams.items()]
-    changes = [shown_group(_changeover(of, jam, between.get(file))) for file, jam in of.jams.items()]
+    changes = [
+        shown_group(_changeover(number, jam, plan.jams[file], between.get(file)))
+        for number, (file, jam) in enumerate(of.jams.items(), start=1)
+    ]
     wiring = list(map(shown_group, once))
     every = [*wiring, *(group for jam in jams for group in jam["groups"]), *changes]
     return rendered(
@@ -71,7 +74,7 @@ def _high(cables: int, steps: int) -> int:
 def _jam(jam: Jam, plan: Plan, between: Between | None) -> dict[str, Any]:
     """What stands on the sheet of one jam: what its project stores, and what hands move before it."""
     own = plan.model_copy(update={"settings": tuple(one for one in plan.settings if one.stored == "project")})
-    first = Group(("Recall, and move by hand",), (*recalling(jam), *_hands(between)))
+    first = Group(("Recall, and move by hand",), (*recalling(jam, plan), *_hands(between)))
     groups = [*([first] if first.steps else []), *setting_up(jam, own)]
     return {
         "title": clean(jam.title),
@@ -91,10 +94,9 @@ def _hands(between: Between | None) -> Iterator[Step]:
             yield Step((*where, Name(was), ARROW, New(value)), ("by hand: no project is recalled there",))
 
 
-def _changeover(of: JamSet, jam: Jam, between: Between | None) -> Group:
+def _changeover(number: int, jam: Jam, plan: Plan, between: Between | None) -> Group:
     """What is done before a jam, on stage."""
-    number = [other is jam for other in of.jams.values()].index(True) + 1
-    steps = [*recalling(jam), *_hands(between)]
+    steps = [*recalling(jam, plan), *_hands(between)]
     if between is not None and not any(change.by == "hand" for change in between.changes):
         steps.append(Step(("Nothing to move by hand",), _comes(between)))
     return Group((f"{number}. ", Name(jam.title)), tuple(steps) or (Step(("Nothing to recall",)),))

@@ -18,6 +18,7 @@ from solver.sheet.sections import (
     SAFETY,
     parts_section,
     points,
+    recall_words,
     silence_section,
     sounds_section,
     stored_section,
@@ -115,7 +116,7 @@ def _jam(jam: Jam, plan: Plan, number: int, whole: SetPlan, width: int) -> list[
     """What is done before a jam, and all that is its own."""
     lines = wrap(frame(jam), width)
     if number > 1:
-        lines += ["", "Before it:", *_between(whole.between[number - 2], width)]
+        lines += ["", "Before it:", *_between(whole.between[number - 2], plan, width)]
     for title, section in (
         ("Settings of its own:", stored_section([jam], [plan], "project", width)),
         ("Parts:", parts_section(jam, plan, width)),
@@ -128,11 +129,11 @@ def _jam(jam: Jam, plan: Plan, number: int, whole: SetPlan, width: int) -> list[
     return lines
 
 
-def _between(between: Between, width: int) -> list[str]:
+def _between(between: Between, plan: Plan, width: int) -> list[str]:
     """Projects to recall, then what hands move, then what comes with the projects."""
     hands = [change for change in between.changes if change.by == "hand"]
     others = [change for change in between.changes if change.by == "project"]
-    lines = points((f"Recall on {box}: {slot}." for box, slot in between.recall.items()), width)
+    lines = points((recall_words(plan, box, slot) for box, slot in between.recall.items()), width)
     if hands:
         lines += ["By hand:", *table(("where", "what", "move"), _rows(hands), width)]
     else:

@@ -49,7 +49,7 @@ def sheet_page(jam: Jam, plan: Plan, drawn: str) -> str:
         part_headers=PART_HEADERS,
         parts=cleaned(part_rows(jam, plan)),
         recall_headers=RECALL_HEADERS,
-        recalls=cleaned(recall_rows(jam)),
+        recalls=cleaned(recall_rows(jam, plan)),
         timing_headers=TIMING_HEADERS,
         timing=cleaned(timing_rows(plan)),
         timed=TIMED,

@@ -22,7 +22,7 @@ def groups(jam: Jam, plan: Plan) -> tuple[Group, ...]:
         jam: what the plan is for.
         plan: one that has been completed: every cable and setting of it is one step.
     """
-    on = Group(("Switch on",), (*switching_on(), *recalling(jam)))
+    on = Group(("Switch on",), (*switching_on(), *recalling(jam, plan)))
     return (*plugging(jam, plan.cables, cable_rows(jam, plan)), on, *setting_up(jam, plan))
 
 
@@ -80,10 +80,11 @@ def switching_on() -> Iterator[Step]:
     )
 
 
-def recalling(jam: Jam) -> Iterator[Step]:
-    """The projects to recall."""
+def recalling(jam: Jam, plan: Plan) -> Iterator[Step]:
+    """The projects to recall, with the names by which their screens show them."""
     for box, place in jam.recall.items():
-        yield Step(("Recall on ", Name(box), ": ", New(place)))
+        name = (f"project name {plan.recall[box].name}",) if box in plan.recall else ()
+        yield Step(("Recall on ", Name(box), ": ", New(place)), name)
 
 
 def _sounds(jam: Jam, plan: Plan) -> Iterator[Step]:

@@ -105,6 +105,17 @@ def test_values_of_options(option: str, begun: str, expected: list[str]) -> None
     assert offered(f"whatif low-tide.toml {option}={begun}") == expected
 
 
+def test_boxes_and_slots_of_the_jams_in_a_folder(folder: Path) -> None:
+    (folder / "old").mkdir()
+    (folder / "old" / "a.toml").write_text('[boxes]\nreef = "r.toml"\n[recall]\nreef = "bank B, 2"\n', "utf-8")
+    (folder / "old" / "b.toml").write_text("[recall", "utf-8")
+    assert offered("book --box ") == ["barge", "reef", "tiller"]
+    assert offered("book old --box ") == ["reef"]
+    assert offered("book old --slot ") == ["bank B, 2"]
+    assert offered("book none --box ") == []
+    assert [item.type for item in items("book ")] == ["dir"]
+
+
 def test_every_statement_that_is_offered_can_be_dropped() -> None:
     statements = offered("whatif low-tide.toml --drop ")
     assert len(statements) > 20
@@ -146,7 +157,13 @@ finally:
 
 
 @pytest.mark.parametrize(
-    "line", ["hardpan whatif low-tide.toml --drop part.b", "hardpan explain low-tide.toml --re", "hardpan "]
+    "line",
+    [
+        "hardpan whatif low-tide.toml --drop part.b",
+        "hardpan explain low-tide.toml --re",
+        "hardpan book --box b",
+        "hardpan ",
+    ],
 )
 def test_completion_loads_nothing_heavy(line: str, folder: Path) -> None:
     asked = {"_HARDPAN_COMPLETE": "bash_complete", "COMP_WORDS": line, "COMP_WORD": line.rsplit(" ", maxsplit=1)[-1]}

@@ -65,7 +65,7 @@ def test_the_module_runs_as_the_command() -> None:
         ("chekc", "Did you mean check?"),
         (
             "zzz",
-            "The commands are box, check, completion, explain, export, new, plan, trace, whatif.",
+            "The commands are book, box, check, completion, explain, export, new, plan, trace, whatif.",
         ),
     ],
 )

@@ -15,7 +15,7 @@ from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
 from solver.jam.sets import SetFile
-from solver.plans import BESIDE, Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Setting, Timing
+from solver.plans import BESIDE, Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Recalled, Setting, Timing
 from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
 from solver.set_plans import Between, Change, SetPlan
@@ -41,6 +41,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "Planned part": PlannedPart,
     "Planned strip": PlannedStrip,
     "Planned engine": PlannedEngine,
+    "Recalled": Recalled,
     "Setting": Setting,
     "The plan of a set": SetPlan,
     "Between two jams": Between,

@@ -47,3 +47,20 @@ def test_another_title_other_settings_and_other_counts_are_told() -> None:
     )
     assert "The plan does not list ducking 60 on tiller/IN 1." in told
     assert told[-1] == "The plan counts 9 for cables, it comes to 3."
+
+
+def test_another_slot_and_a_name_that_is_too_long_are_told() -> None:
+    jam, plan = low_tide()
+    saved = plan.to_json()["recall"]
+    assert saved == {box: {"slot": None, "name": "LOW TIDE"} for box in ("tiller", "barge")}
+    data = plan.to_json() | {"recall": saved | {"tiller": {"slot": "bank B, 3", "name": "LOW TIDE AT DUSK"}}}
+    assert misstated(jam, Plan.from_json(data)) == (
+        "The plan recalls bank B, 3 on tiller, the jam nothing.",
+        "The plan names a project LOW TIDE AT DUSK, the screen of tiller takes 10 letters.",
+    )
+    assert misstated(jam.changed(recall={"barge": "7"}), plan) == ()
+    named = plan.to_json() | {"recall": {"barge": {"slot": "Bank B,  3", "name": "LOW TIDE"}}}
+    assert misstated(jam.changed(recall={"barge": "bank b, 3"}), Plan.from_json(named)) == ()
+    assert misstated(jam.changed(recall={"barge": "bank b, 4"}), Plan.from_json(named)) == (
+        "The plan recalls Bank B,  3 on barge, the jam bank b, 4.",
+    )

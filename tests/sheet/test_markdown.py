@@ -41,7 +41,9 @@ def test_cables_and_settings_are_tables() -> None:
     ]
     assert ["☐", "tiller", "track EXT 1", "channel", "5 -> 1", "box: once for all projects"] in tables[2]
     assert tables[-2][0][:4] == ["part", "engine", "played by track", "channel"]
-    assert tables[-1][1] == ["tiller", "Low Tide", "bank B, slot 3"]
+    named = plan_of(recall={"tiller": {"slot": "bank B, slot 3", "name": "LOW TIDE"}})
+    names = [rows(node) for node in tree(low_tide(), named).children if node.type == "table"][-1]
+    assert names[1:] == [["tiller", "LOW TIDE", "bank B, slot 3"], ["barge", "-", "-"]]
 
 
 def test_steps_are_task_lists() -> None:

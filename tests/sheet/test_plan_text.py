@@ -178,6 +178,19 @@ def test_sounds_are_by_hand_or_by_program_change() -> None:
     ]
 
 
+def test_project_names_stand_with_the_slots_or_say_where_none_is_named() -> None:
+    saved = {"slot": "bank B, slot 3", "name": "LOW TIDE"}
+    assert section(sheet(recall={"tiller": saved}), "Sounds to prepare")[0] == (
+        "- Recall on tiller: bank B, slot 3 (project name LOW TIDE)."
+    )
+    names = {"tiller": {"name": "LOW TIDE"}, "barge": {"name": "LOW TIDE"}, "skiff": {"name": "LOW TD"}}
+    text = plan_text(low_tide(recall={}), planned(plan_of(recall=names)), 80)
+    assert section(text, "Sounds to prepare")[:2] == [
+        "- Save on tiller and barge as LOW TIDE: [recall] names no slot there.",
+        "- Save on skiff as LOW TD: [recall] names no slot there.",
+    ]
+
+
 def test_cautions_come_first_and_safety_always() -> None:
     lines = section(sheet(), "Cautions")
     assert lines[0] == "- bass is a stereo sound taken from one side."

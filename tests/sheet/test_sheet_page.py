@@ -106,6 +106,6 @@ def test_the_same_plan_gives_the_same_page_and_another_one_another_key() -> None
 
 def test_names_are_as_long_as_a_screen_shows_them() -> None:
     jam = low_tide(boxes={"tiller": {**TILLER, "name_length": 4}, "barge": BARGE}, title="Low Tide")
-    assert recall_rows(jam) == [("tiller", "Low", "bank B, slot 3"), ("barge", "Low Tide", "-")]
-    family = "\U0001f469\u200d\U0001f467"
-    assert recall_rows(low_tide(title=family * 9, boxes=jam.model_dump(by_alias=True)["boxes"]))[0][1] == family * 4
+    assert recall_rows(jam, completed(jam, plan_of())) == [("tiller", "LWTD", "bank B, slot 3"), ("barge", "-", "-")]
+    named = plan_of(recall={"tiller": {"slot": "bank B, slot 3", "name": "LTD2"}})
+    assert recall_rows(jam, completed(jam, named))[0] == ("tiller", "LTD2", "bank B, slot 3")
