@@ -113,10 +113,10 @@ def test_what_is_not_decided_in_time_exits_3(tmp_path: Path, run: Run) -> None:
         (f"{JAM} --against nowhere.json", "nowhere.json: found no such file; allowed: a plan file"),
         (f"{JAM} --out {JAM}", f"{JAM}: not saved there"),
         (f"{JAM} --out nowhere/plan.json", "nowhere/plan.json: the folder nowhere is not there."),
-        ("nowhere.toml --drop intent.1", "nowhere.toml: found no such file; allowed: a jam file"),
+        ("nowhere.toml --drop intent.1", "nowhere.toml: found no such file; allowed: a jam or set file"),
         ("boxes/tiller.toml", "boxes/tiller.toml:"),
-        ("nowhere.toml --sweep", "nowhere.toml: found no such file; allowed: a jam file"),
-        ("nowhere.toml --frontier", "nowhere.toml: found no such file; allowed: a jam file"),
+        ("nowhere.toml --sweep", "nowhere.toml: found no such file; allowed: a jam or set file"),
+        ("nowhere.toml --frontier", "nowhere.toml: found no such file; allowed: a jam or set file"),
         (f"{JAM} --frontier --page {JAM}", f"{JAM}: not saved there"),
     ],
 )

@@ -78,7 +78,7 @@ RAW = {
     "a key of many parts": (b"\n" + b"a." * 300_000 + b"a = 1", 2, "a key of more than 64 parts"),
     "a quoted key of many parts": (b'"a" . ' * 100_000 + b"a = 1", 1, "a key of more than 64 parts"),
     "too large": (b"#" * 1_000_001, None, "1000001 bytes"),
-    "a set": (b"title = 'x'\njams = ['a.toml']", 2, "this is a set; hardpan plans one jam at a time"),
+    "a set": (b"title = 'x'\njams = ['a.toml']", 2, "this is a set; here hardpan takes one jam"),
     "a box for a jam": (
         b"name = 'x'\n[[engine]]\nname = '1'",
         1,

@@ -11,8 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.documents import json_text, plan_document
-from solver.reading import BadInput, Problem, read_jam, read_plan, read_saved
+from solver.documents import json_text, plan_document, set_document
+from solver.reading import BadInput, Problem, read_jam, read_plan, read_saved, read_saved_set, read_set
+from solver.set_plans import SetPlan
 from tests.reading.plans import PLAN
 from tests.reading.table import lay
 from tests.reading.test_damage import FOREIGN
@@ -20,7 +21,9 @@ from tests.sheet.low_tide import low_tide, plan_of
 from tests.showing import SCENARIOS
 
 VALUES: list[Any] = [None, 3, -1, 17, True, 1e300, "", "x", "all", "barge/1", "\ud800", [], [1], ["x"], [{}], {}]
+SETS = sorted((SCENARIOS / "sets").glob("*.toml"))
 JAMS = sorted(file for file in SCENARIOS.rglob("*.toml") if {"boxes", "changes"}.isdisjoint(file.parts))
+JAMS = [file for file in JAMS if file not in SETS]
 
 
 def document() -> dict[str, Any]:
@@ -120,3 +123,14 @@ def test_whatever_is_carried_is_read_or_told_in_plain_words(path: tuple[Any, ...
             problems = error.problems
     assert not any(FOREIGN.search(str(problem)) for problem in problems)
     assert all(problem.line for problem in problems)
+
+
+@pytest.mark.parametrize("file", SETS, ids=lambda file: file.stem)
+def test_every_set_is_carried_whole(file: Path, tmp_path: Path) -> None:
+    of = read_set(file)
+    none = plan_of(cables=[], parts={}, strips={}, settings=[], engines={})
+    plan = SetPlan(title=of.title, cables=(), jams=dict.fromkeys(of.files, none))
+    (tmp_path / "plan.json").write_text(json_text(set_document(of, plan)), encoding="utf-8")
+    carried = read_saved_set(tmp_path / "plan.json")
+    assert carried.of == of
+    assert carried.plan == plan
