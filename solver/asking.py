@@ -34,10 +34,17 @@ def ask_set(
     time_limit: float | None,
     progress: Report | None,
     near: Mapping[str, Plan] | None = None,
+    *,
+    plugs_first: bool = False,
 ) -> SetOutcome:
-    """The same for all jams of a set; ``near`` has the plans in use of some of them."""
+    """The same for all jams of a set; ``near`` has the plans in use of some of them.
+
+    With ``plugs_first``, to move few of their plugs counts before how many cables there are.
+    """
     old = [near.get(file) for file in asked.jams] if near else None
-    outcome = search_together(list(asked.jams.values()), alternatives, time_limit, progress, old)
+    outcome = search_together(
+        list(asked.jams.values()), alternatives, time_limit, progress, old, plugs_first=plugs_first
+    )
     if isinstance(outcome, Together):
         plans = tuple(_set_plan(asked, plans) for plans in outcome.plans)
         return PlannedSet(plans, outcome.seconds, outcome.stopped)

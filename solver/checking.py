@@ -8,6 +8,7 @@ from solver.jam.sets import JamSet
 from solver.plans import Plan
 from solver.rules import RULES
 from solver.rules.rule import Rule
+from solver.rules.stored import SameForAll, other_cables
 from solver.set_plans import SetPlan
 
 
@@ -26,13 +27,14 @@ def breaches(jam: Jam, plan: Plan) -> tuple[Breach, ...]:
 
 def set_breaches(of: JamSet, plan: SetPlan) -> tuple[Breach, ...]:
     """Every breach of a set's plan, jam by jam; ``where`` begins with the jam's file."""
-    plans = [plan.jams[file].model_copy(update={"cables": plan.cables}) for file in of.files]
-    followed = Followed.together(of.jams.values(), plans)
-    return tuple(
-        breach._replace(where=f"{file}: {breach.where}")
-        for file, one in zip(of.files, followed, strict=True)
-        for breach in breaches_of(one)
-    )
+    followed = Followed.together(of.jams.values(), (plan.jams[file] for file in of.files))
+    found: list[Breach] = []
+    for file, one in zip(of.files, followed, strict=True):
+        others = [
+            Breach(SameForAll.id, SameForAll.sentence, where) for where in other_cables(one.plan, plan, "the set")
+        ]
+        found += [breach._replace(where=f"{file}: {breach.where}") for breach in (*breaches_of(one), *others)]
+    return tuple(dict.fromkeys(found))
 
 
 def breaches_of(followed: Followed) -> tuple[Breach, ...]:

@@ -6,7 +6,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from solver.gear.box import Box
-from solver.gear.words import Flag, Name, Strict, Text
+from solver.gear.words import Flag, Name, Names, Strict, Text
 from solver.plans import Cable, Count, Goals, Plan, Setting, Status, Value
 
 SET_BESIDE = ("alternatives", "set")
@@ -32,10 +32,14 @@ class Change(Strict):
 
 
 class Between(Strict):
-    """What is done before a jam: projects to recall, by box, and settings that change."""
+    """What is done before a jam: projects to recall, by box, and settings that change.
+
+    ``unnamed`` are boxes whose project brings a setting that changes, though the jam names no slot of them.
+    """
 
     before: Name
     recall: dict[Name, Text] = Field(default={})
+    unnamed: Names = ()
     changes: tuple[Change, ...] = ()
 
 

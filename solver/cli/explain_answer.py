@@ -24,6 +24,7 @@ from solver.sheet.explaining import explained_text
 from solver.sheet.reasons_data import explained_data, fewer_data, instead_data, whys_data
 from solver.sheet.set_explaining import (
     SetSource,
+    replug_text,
     set_explained_data,
     set_explained_text,
     set_whys_data,
@@ -124,12 +125,13 @@ def _give_repaired_set(answer: Answer, asked: JamSet, why: WhySetImpossible, num
     repair = _numbered(why.repaired.repairs, number)
     width = line_width()
     if repair.replug is not None:
-        files, turn = list(asked.files), repair.replug.turn
-        halves = (asked.only(files[:turn]), repair.replug.before), (asked.only(files[turn:]), repair.replug.after)
+        replug, files = repair.replug, list(asked.files)
+        halves = (asked.only(files[: replug.turn]), replug.before), (asked.only(files[replug.turn :]), replug.after)
         answer.give(
-            lambda: "\n".join(set_text(half, planned, width) for half, planned in halves),
+            lambda: replug_text(asked, replug, [set_text(half, planned, width) for half, planned in halves], width),
             lambda: [planned.best.to_json() for _, planned in halves],
         )
+        leave(Exit.WELL)
     assert repair.planned is not None
     planned, after = repair.planned, repaired_set(asked, repair)
     answer.give(lambda: set_text(after, planned, width), planned.best.to_json)

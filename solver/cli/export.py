@@ -21,17 +21,20 @@ from solver.cli.options import example, seconds
     help="Write this file; its ending says what it is. May be given several times.",
 )
 @click.option("--jam", metavar="JAM", type=click.Path(path_type=Path), help="The jam of a plan that carries none.")
+@click.option("--in", "inside", metavar="JAM", help="Of a set: one of its jams, for any kind of file.")
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
 @click.option(
     "--time-limit", metavar="SECONDS", type=float, default=60.0, callback=seconds, help="Stop then (60 by default)."
 )
-def command(file: Path, targets: tuple[Path, ...], jam: Path | None, as_json: bool, time_limit: float) -> None:
+def command(  # noqa: PLR0917  one argument an option
+    file: Path, targets: tuple[Path, ...], jam: Path | None, inside: str | None, as_json: bool, time_limit: float
+) -> None:
     """Write the patch sheet of the plan in FILE, or of a jam or set in FILE, which is planned first.
 
     The ending of SHEET says what is made: .html a page to tick off and to print, .md and .txt a text, .csv a table
     for spreadsheets, .svg the drawing, .mid a line check to play, .json the plan with its jam. Of a set, .html, .txt,
-    .svg and .json are made.
+    .svg and .json are made; with --in, all of them of one jam.
     """
-    from solver.cli.export_answer import answer  # noqa: PLC0415  help and completion need no solver
+    from solver.cli.export_answer import Wanted, answer  # noqa: PLC0415  help and completion need no solver
 
-    answer(file, targets, jam, as_json, time_limit)
+    answer(file, targets, Wanted(jam, inside, as_json, time_limit))

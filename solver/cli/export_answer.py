@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import NamedTuple, NoReturn
 
 import solver
 from solver.cli.answering import (
@@ -42,32 +42,59 @@ from solver.sheet.formats import FORMATS, SET_FORMATS
 from solver.sheet.hand_steps import hand_steps
 
 
-def answer(file: Path, targets: Sequence[Path], jam: Path | None, as_json: bool, time_limit: float) -> None:
-    """Export the plan in a file, or the plan of the jam in a file."""
-    with answering(as_json) as given:
-        is_jam = file.suffix.lower() == ".toml"
-        if is_jam and jam is not None:
-            raise SaveError(f"{file} is a jam itself: --jam goes with a plan.")
-        places = [(target, target_of(target, file if is_jam else None, _ending(target))) for target in targets]
+class Wanted(NamedTuple):
+    """What the options ask: the jam of a plan that carries none, one jam of a set, and the form of the answer."""
+
+    jam: Path | None
+    inside: str | None
+    as_json: bool
+    time_limit: float
+
+
+def answer(file: Path, targets: Sequence[Path], wanted: Wanted) -> None:
+    """Export the plan in a file, or the plan of the jam or set in a file."""
+    with answering(wanted.as_json) as given:
+        is_toml = file.suffix.lower() == ".toml"
+        is_set = is_set_file(file) if is_toml else is_set_plan_file(file)
+        if wanted.jam is not None and (is_toml or is_set):
+            raise SaveError(f"{file} is a jam itself, or has its jams: --jam goes with the plan of one jam.")
+        if wanted.inside is not None and not is_set:
+            raise SaveError(f"{file} is no set: --in names a jam of a set.")
+        places = [(target, target_of(target, file if is_toml else None, _ending(target))) for target in targets]
         twice = [target for target, place in places if [other for _, other in places].count(place) > 1]
         if twice:
             raise SaveError(f"{twice[0]}: is named twice. Name each file once.")
-        if is_set_file(file) if is_jam else is_set_plan_file(file):
-            _export_set(given, file, places, time_limit)
-        saved = _planned(given, file, time_limit) if is_jam else _read(given, file, jam)
+        if is_set and wanted.inside is None:
+            _export_set(given, _set_in(given, file, wanted.time_limit), places)
+        if is_set:
+            saved = _one_of(_set_in(given, file, wanted.time_limit), wanted.inside or "")
+        else:
+            saved = _planned(given, file, wanted.time_limit) if is_toml else _read(given, file, wanted.jam)
         made = [(place, FORMATS[_ending(target)].made(*saved)) for target, place in places]
         for place, what in made:
             save(place, what)
         _tell(given, saved, [str(target) for target in targets])
 
 
-def _export_set(given: Answer, file: Path, places: Sequence[tuple[Path, Path]], time_limit: float) -> NoReturn:
+def _set_in(given: Answer, file: Path, time_limit: float) -> SavedSet:
+    """The plan of the set in a file, which may be a set file or a plan."""
+    return _planned_set(given, file, time_limit) if file.suffix.lower() == ".toml" else _read_set(given, file)
+
+
+def _one_of(saved: SavedSet, name: str) -> Saved:
+    """One jam of a set, with its own plan on the set's wiring."""
+    file = saved.of.found(name)
+    if file is None:
+        raise SaveError(f"--in: {name} is no jam of this set, which has {', '.join(saved.of.names.values())}.")
+    return Saved(saved.of.alone(file), saved.plan.jams[file])
+
+
+def _export_set(given: Answer, saved: SavedSet, places: Sequence[tuple[Path, Path]]) -> NoReturn:
     """Export the plan of a set."""
     for target, _ in places:
         if _ending(target) not in SET_FORMATS:
             known = ", ".join(SET_FORMATS)
-            raise SaveError(f"{target}: of a set, {known} can be made. Export one of its jams for the others.")
-    saved = _planned_set(given, file, time_limit) if file.suffix.lower() == ".toml" else _read_set(given, file)
+            raise SaveError(f"{target}: of a whole set, {known} can be made. --in JAM makes the others of one jam.")
     made = [(place, SET_FORMATS[_ending(target)](*saved)) for target, place in places]
     for place, what in made:
         save(place, what)

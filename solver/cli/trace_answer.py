@@ -8,20 +8,38 @@ from solver.flow.trace import trace
 from solver.gear.box_faults import one_of
 from solver.gear.words import quoted
 from solver.jam.jam import Jam
-from solver.reading import BadInput, Problem, read_jam, read_plan
+from solver.jam.sets import JamSet
+from solver.reading import BadInput, Problem, read_jam_or_set, read_plan, read_set_plan
 from solver.reading.problems import nearest
 from solver.sheet.trace import trace_text
 from solver.sheet.trace_data import trace_data
 
 
-def answer(file: Path, plan: Path, part: str, as_json: bool) -> None:
+def answer(file: Path, plan: Path, part: str, inside: str | None, as_json: bool) -> None:
     """Answer what ``hardpan trace`` asks."""
     with answering(as_json) as given:
-        jam = read_jam(file)
+        asked = read_jam_or_set(file)
+        jam = _one_of(asked, inside)
         _refuse_unknown(jam, part)
-        found = trace(jam, read_plan(plan, jam), part)
+        if isinstance(asked, JamSet):
+            found = trace(jam, read_set_plan(plan, asked).jams[asked.found(inside or "") or ""], part)
+        else:
+            found = trace(jam, read_plan(plan, jam), part)
         given.give(lambda: trace_text(jam, found, line_width()), lambda: trace_data(jam, found))
         leave(Exit.WELL if found.heard else Exit.FAILED)
+
+
+def _one_of(asked: Jam | JamSet, inside: str | None) -> Jam:
+    """The jam, or the one of a set that is named."""
+    if isinstance(asked, Jam):
+        if inside is not None:
+            raise BadInput([Problem("--in", None, "", "FILE is a jam; --in names a jam of a set")])
+        return asked
+    file = asked.found(inside or "")
+    if file is None:
+        allowed = f"--in with a jam of the set: {', '.join(asked.names.values())}"
+        raise BadInput([Problem("--in", None, "", quoted(inside) if inside else "nothing", allowed)])
+    return asked.jams[file]
 
 
 def _refuse_unknown(jam: Jam, part: str) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from solver.flow.followed import Followed
 from solver.flow.settings import goals, settings
 from solver.flow.timing import timing
+from solver.flow.together import together
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet, slot_key
 from solver.plans import Plan, Setting
@@ -21,9 +22,20 @@ def misstated(jam: Jam, plan: Plan) -> tuple[str, ...]:
 
 
 def set_misstated(of: JamSet, plan: SetPlan) -> Iterator[str]:
-    """The same of the plan of a set, jam by jam; each sentence begins with the jam's file."""
+    """The same of the plan of a set, and jam by jam; of a jam, each sentence begins with its file."""
+    if plan.title != of.title:
+        yield f"The plan is written for {plan.title}, this set is {of.title}."
     for file, jam in of.jams.items():
         yield from (f"{file}: {note}" for note in misstated(jam, plan.jams[file]))
+    is_so = together(of, plan.jams, plan)
+    if plan.goals is not None and is_so.goals is not None:
+        for what in ("cables", "silenced", "by_hand", "settings_moved"):
+            said, counted = getattr(plan.goals, what), getattr(is_so.goals, what)
+            if said != counted:
+                yield f"The plan counts {said} for {what} of the set, it comes to {counted}."
+    for key, what in (("settings", "what boxes store"), ("between", "what is done between the jams")):
+        if key in plan.model_fields_set and getattr(plan, key) != getattr(is_so, key):
+            yield f"The plan lists {what} under {key}, it comes to something else."
 
 
 def _title(jam: Jam, plan: Plan) -> Iterator[str]:

@@ -64,4 +64,6 @@ def _between(file: str, changeover: Changeover) -> Between:
         )
         for need, was, value, by_hand in changeover.moves
     )
-    return Between(before=file, recall=changeover.recalled, changes=tuple(changes))
+    brought = dict.fromkeys(move.need.spot.box for move in changeover.moves if not move.by_hand)
+    unnamed = tuple(box for box in brought if box not in changeover.recalled)
+    return Between(before=file, recall=changeover.recalled, unnamed=unnamed, changes=tuple(changes))

@@ -162,6 +162,11 @@ class Remembers(Strict):
     name: Name
     stored: Stored = "project"
 
+    @property
+    def keeps(self) -> bool:
+        """Whether the box stores some setting of it for itself."""
+        return self.stored == "box" or (isinstance(self.stored, dict) and "box" in self.stored.values())
+
     def memory(self, what: str) -> Memory:
         """Who stores the setting ``what``: the box once for all, or each project for itself."""
         return self.stored if isinstance(self.stored, str) else self.stored.get(what, "project")

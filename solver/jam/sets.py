@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from pathlib import PurePosixPath
 from typing import Annotated
 
 from pydantic import Field
@@ -49,12 +50,26 @@ class TableJam(Jam):
 class JamSet:
     """Jams by the names of their files, in playing order; boxes of one name are one box.
 
-    ``others`` are boxes that stand on the table, though no jam here uses them.
+    ``others`` are boxes that stand on the table, though no jam here uses them. ``first`` is the first jam's number.
     """
 
     title: str
     files: dict[str, Jam]
     others: dict[str, Box] = field(default_factory=dict)
+    first: int = 1
+
+    @cached_property
+    def names(self) -> dict[str, str]:
+        """The number and title of each jam."""
+        return {file: f"{number} {jam.title}" for number, (file, jam) in enumerate(self.files.items(), self.first)}
+
+    def found(self, name: str) -> str | None:
+        """The jam that is meant: by its file, with or without folder and ending, by its title, or by its number."""
+        known = {
+            file: (file, *_short(file), jam.title, self.names[file].split()[0]) for file, jam in self.files.items()
+        }
+        alike = [file for file, names in known.items() if name in names]
+        return name if name in self.files else alike[0] if len(alike) == 1 else None
 
     @cached_property
     def boxes(self) -> dict[str, Box]:
@@ -68,6 +83,11 @@ class JamSet:
         names = list(self.boxes)
         return {file: jam if list(jam.boxes) == names else self._on_table(jam) for file, jam in self.files.items()}
 
+    def alone(self, file: str) -> Jam:
+        """One jam with all boxes of the set on its table, as if they were its own."""
+        jam = self.jams[file]
+        return Jam.model_construct(**{name: getattr(jam, name) for name in Jam.model_fields})
+
     def changed(self, files: dict[str, Jam]) -> JamSet:
         """The set with other jams."""
         return JamSet(self.title, files, self.others)
@@ -78,7 +98,8 @@ class JamSet:
 
     def only(self, files: Collection[str]) -> JamSet:
         """These jams alone, on the whole table."""
-        return JamSet(self.title, {file: jam for file, jam in self.files.items() if file in files}, self.boxes)
+        kept = {file: jam for file, jam in self.files.items() if file in files}
+        return JamSet(self.title, kept, self.boxes, self.first + list(self.files).index(next(iter(kept))))
 
     def _on_table(self, jam: Jam) -> TableJam:
         own = {name: getattr(jam, name) for name in Jam.model_fields}
@@ -89,6 +110,11 @@ class JamSet:
 def slot_key(slot: str) -> str:
     """What two ways of writing one slot have in common: capitals and spaces do not count."""
     return " ".join(slot.casefold().split())
+
+
+def _short(file: str) -> tuple[str, str]:
+    path = PurePosixPath(file)
+    return path.name, path.stem
 
 
 def by_hand(jams: Sequence[Jam], box: str) -> tuple[int, ...]:
@@ -110,5 +136,4 @@ def is_tied(jams: Sequence[Jam], box: str, gear: Remembers, hands: bool = True) 
         gear: What it is.
         hands: Whether it counts that hands have to move it.
     """
-    itself = gear.stored == "box" or (isinstance(gear.stored, dict) and "box" in gear.stored.values())
-    return len(jams) > 1 and (itself or (hands and bool(by_hand(jams, box))))
+    return len(jams) > 1 and (gear.keeps or (hands and bool(by_hand(jams, box))))

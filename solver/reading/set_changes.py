@@ -82,15 +82,15 @@ class ChangedSet:
         return self._source.file
 
     def _known(self, option: str, name: str) -> str:
-        """The jam of that name, or of that file name where only one has it.
+        """The jam that is meant.
 
         Raises:
             BadInput: no jam of the set has it.
         """
+        file = self.before.found(name)
+        if file is not None:
+            return file
         files = list(self.before.files)
-        alike = [file for file in files if name in (file, FilePath(file).name, FilePath(file).stem)]
-        if len(alike) == 1:
-            return alike[0]
         allowed = f"a jam of this set: {', '.join(files)}"
         raise BadInput([Option(option, name).problem((), quoted(name), allowed, nearest(name, files))])
 

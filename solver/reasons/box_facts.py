@@ -22,6 +22,15 @@ def box_facts(jam: Jam) -> Iterator[easing.Ease]:
     yield from _sockets(jam)
 
 
+def stored_facts(jam: Jam) -> Iterator[easing.Ease]:
+    """What boxes store for themselves, which only matters to several jams."""
+    for name, box in jam.boxes.items():
+        kept = [thing.name for thing in (*box.engines, *box.strips, *box.tracks) if thing.keeps]
+        if kept:
+            said = f"{name} keeps settings of {some(kept)} for all projects"
+            yield easing.on_box(name, "stored", said, easing.stored_by_nobody)
+
+
 def _counted(name: str, box: Box, hears: bool, leads: bool) -> Iterator[easing.Ease]:
     """What there could be one more of."""
     if box.strips or hears:

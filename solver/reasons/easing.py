@@ -165,3 +165,8 @@ def strips_with(box: Box, tracks: Iterable[str]) -> Box:
         strips = (*box.strips[:-1], box.strips[-1].model_copy(update={"track": track}))
         box = box.model_copy(update={"strips": strips})
     return box
+
+
+def stored_by_nobody(box: Box) -> Box:
+    """The box with everything recalled with a project that it stores for itself."""
+    return changing("engines", "strips", "tracks", stored="project")(box)

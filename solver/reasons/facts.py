@@ -12,7 +12,7 @@ from contextlib import suppress
 from solver.gear.words import Spot
 from solver.jam.claims import Claim
 from solver.jam.jam import Jam
-from solver.reasons.box_facts import box_facts
+from solver.reasons.box_facts import box_facts, stored_facts
 from solver.reasons.easing import Ease, Fact
 from solver.reasons.trial import NotDecidedError, TooManyReadingsError, Trial
 from solver.reasons.wish_facts import counted_facts, wish_facts
@@ -54,7 +54,8 @@ def _eases(trial: Trial, listed: Sequence[Claim]) -> Iterator[tuple[Jam, Ease]]:
     told: set[str] = set()
     for file, jam in trial.stated.items():
         own = [claim for claim in listed if claim.jam == file]
-        for ease in (*counted_facts(jam, own), *box_facts(jam), *wish_facts(jam, own)):
+        stored = stored_facts(jam) if len(trial.stated) > 1 else ()
+        for ease in (*counted_facts(jam, own), *stored, *box_facts(jam), *wish_facts(jam, own)):
             if ease.fact.sentence not in told:
                 told.add(ease.fact.sentence)
                 yield jam, ease

@@ -8,20 +8,23 @@ from itertools import chain, combinations
 from typing import NamedTuple
 
 from solver.asking import ask_set
+from solver.flow.followed import Followed
+from solver.gear.words import Spot
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import PlannedSet
 from solver.plans import Plan
 from solver.reasons.changes import edits
+from solver.reasons.easing import stored_by_nobody
 from solver.reasons.edits import Edit, edited
 from solver.reasons.explained import Clash
 from solver.reasons.trial import NotDecidedError, Tell
 from solver.search.clock import Clock
 from solver.search.planner import is_possible
-from solver.whatif.difference import Difference, Side, difference
+from solver.whatif.difference import Difference, Side, Turn, difference
 
-PLUG, JAM = 2, 12
-"""What it costs a musician to move one plug between two songs, and to leave a jam out."""
+HAND, PLUG, JAM = 1, 2, 12
+"""What it costs a musician to move a setting or a plug between two songs, and to leave a jam out."""
 MOST_WAYS = 5
 MOST_OF_A_KIND = 2
 """How many ways out are told, and of those that change the same kind of thing."""
@@ -37,13 +40,14 @@ class Replug(NamedTuple):
 
 
 class SetRepair(NamedTuple):
-    """One way out: jams left out, a change of one jam or of the gear, or a re-plug between two jams.
+    """One way out: jams left out, a change of one jam or of the gear, a re-plug, or settings of a box moved by hand.
 
     ``planned`` is the plan after it, or None for a re-plug, which has two.
     """
 
     cost: int
     left_out: tuple[str, ...] = ()
+    by_hand: str = ""
     file: str = ""
     edit: Edit | None = None
     replug: Replug | None = None
@@ -71,7 +75,9 @@ def set_repairs(
     """
     found: list[SetRepair] = []
     try:
-        larger = chain(_replugs(asked, groups, clock, tell), _without(asked, groups, clock, tell))
+        larger = chain(
+            _by_hand(asked, clock, tell), _replugs(asked, groups, clock, tell), _without(asked, groups, clock, tell)
+        )
         for repair in chain(larger, _changes(asked, clashes, clock, tell)):
             found.append(repair)  # noqa: PERF402  what is found stays when the time is up
     except NotDecidedError:
@@ -84,7 +90,7 @@ def _cheapest(found: list[SetRepair]) -> tuple[SetRepair, ...]:
     kinds: Counter[object] = Counter()
     told: list[SetRepair] = []
     for repair in sorted(found, key=lambda repair: repair.cost):
-        kind = (len(repair.left_out), repair.edit and (repair.edit.kind, repair.edit.path[0]))
+        kind = (len(repair.left_out), repair.by_hand, repair.edit and (repair.edit.kind, repair.edit.path[0]))
         kinds[kind] += 1
         if kinds[kind] <= MOST_OF_A_KIND:
             told.append(repair)
@@ -92,12 +98,12 @@ def _cheapest(found: list[SetRepair]) -> tuple[SetRepair, ...]:
 
 
 def repaired_set(asked: JamSet, repair: SetRepair) -> JamSet:
-    """The set after a way out that is no re-plug."""
+    """The set after a way out that is no re-plug; what hands move leaves it as it is."""
     if repair.edit is not None:
         after = _after(asked, repair.file, repair.edit)
         assert after is not None
         return after
-    return asked.some([file for file in asked.files if file not in repair.left_out])
+    return asked if repair.by_hand else asked.some([f for f in asked.files if f not in repair.left_out])
 
 
 def _planned(asked: JamSet, clock: Clock, tell: Tell) -> PlannedSet | None:
@@ -203,14 +209,15 @@ def _replugs(asked: JamSet, groups: Sequence[frozenset[str]], clock: Clock, tell
         after = _near(halves[1], planned[0].best.jams[files[turn - 1]], clock, tell)
         before = _near(halves[0], planned[1].best.jams[files[turn]], clock, tell)
         found += [_replug(asked, turn, planned[0], after), _replug(asked, turn, before, planned[1])]
-    if found:
-        yield min(found, key=lambda repair: repair.cost)
+    moving = [one for one in found if one.replug is not None and one.replug.difference.moves_plugs]
+    if moving:
+        yield min(moving, key=lambda repair: repair.cost)
 
 
 def _near(half: JamSet, like: Plan, clock: Clock, tell: Tell) -> PlannedSet:
     """The plan of some jams that moves the fewest plugs of a plan."""
     tell()
-    near = ask_set(half, 0, clock.left, None, near=dict.fromkeys(half.files, like))
+    near = ask_set(half, 0, clock.left, None, near=dict.fromkeys(half.files, like), plugs_first=True)
     if not isinstance(near, PlannedSet):
         raise NotDecidedError
     return near
@@ -219,7 +226,36 @@ def _near(half: JamSet, like: Plan, clock: Clock, tell: Tell) -> PlannedSet:
 def _replug(asked: JamSet, turn: int, before: PlannedSet, after: PlannedSet) -> SetRepair:
     """Two wirings, and what hands do in between."""
     files = list(asked.files)
-    plans = (before.best.jams[files[turn - 1]], after.best.jams[files[turn]])
-    jams = (asked.jams[files[turn - 1]], asked.jams[files[turn]])
-    change = difference(*map(Side, jams, plans))
-    return SetRepair(PLUG * (change.plugs + len(change.plugged)), replug=Replug(turn, before, after, change))
+    old = Side(asked.jams[files[turn - 1]], before.best.jams[files[turn - 1]])
+    new = Side(asked.jams[files[turn]], after.best.jams[files[turn]])
+    change = difference(old, new)
+    followed = Followed(*new)
+    settings = tuple(one for one in change.settings if one.stored == "box" and not _may_stay(followed, one))
+    change = change._replace(settings=settings)
+    cost = PLUG * (change.plugs + len(change.plugged)) + HAND * len(settings)
+    return SetRepair(cost, replug=Replug(turn, before, after, change))
+
+
+def _may_stay(followed: Followed, turn: Turn) -> bool:
+    """Whether an engine without a part stays silent on the channel where it is, too."""
+    engine = Spot(turn.place.box, turn.place.where)
+    idle = turn.place.of == "engine" and turn.place.what == "channel" and engine not in followed.tenants
+    return idle and turn.old not in followed.notes.arriving[engine.box].values()
+
+
+def _by_hand(asked: JamSet, clock: Clock, tell: Tell) -> Iterator[SetRepair]:
+    """What a box stores for itself moved by hand between the jams, as seldom as can be."""
+    for name, box in asked.boxes.items():
+        loose = stored_by_nobody(box)
+        if loose == box:
+            continue
+        tables = {
+            file: jam.changed(
+                boxes={**jam.boxes, name: loose} if name in jam.boxes else jam.boxes,
+                recall={**jam.recall, name: "-"} if place == 0 else {b: s for b, s in jam.recall.items() if b != name},
+            )
+            for place, (file, jam) in enumerate(asked.files.items())
+        }
+        planned = _planned(asked.changed(tables), clock, tell)
+        if planned is not None and planned.best.goals is not None:
+            yield SetRepair(HAND * planned.best.goals.by_hand, by_hand=name, planned=planned)

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from solver.flow.followed import Followed
 from solver.flow.needs import needs
 from solver.flow.wires import worded
+from solver.plans import Plan
 from solver.rules.rule import Rule
 from solver.search.choices import Choices
 from solver.search.states import hold_states
+from solver.set_plans import SetPlan
 
 
 class SameForAll(Rule):
@@ -24,9 +26,7 @@ class SameForAll(Rule):
     def breaches(self, followed: Followed) -> Iterator[str]:
         """Yield cables and settings that are others than in a jam before."""
         for earlier in followed.before[:1]:
-            here, there = (Counter(map(worded, one.plan.cables)) for one in (followed, earlier))
-            yield from (f"{cable} is not there in {earlier.jam.title}" for cable in (here - there))
-            yield from (f"{cable} is there in {earlier.jam.title} only" for cable in (there - here))
+            yield from other_cables(followed.plan, earlier.plan, earlier.jam.title)
         mine = needs(followed)
         for earlier in followed.before:
             theirs = needs(earlier)
@@ -35,3 +35,10 @@ class SameForAll(Rule):
                 if other != value and need.memory(followed.rig) == "box":
                     once = f"{need.spot.box} has one for all"
                     yield f"{need} is {value}, in {earlier.jam.title} it is {other}, and {once}"
+
+
+def other_cables(here: Plan | SetPlan, there: Plan | SetPlan, name: str) -> Iterator[str]:
+    """Yield the cables that one of two plans has alone; ``name`` says whose the other one is."""
+    mine, theirs = (Counter(map(worded, plan.cables)) for plan in (here, there))
+    yield from (f"{cable} is not there in {name}" for cable in mine - theirs)
+    yield from (f"{cable} is there in {name} alone" for cable in theirs - mine)

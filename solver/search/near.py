@@ -13,6 +13,7 @@ from solver.gear.words import Spot
 from solver.plans import Cable, Plan, Treated
 from solver.search.choices import Choices
 from solver.search.goals import out_of_the_way
+from solver.search.ground import Place
 from solver.search.model import NO, YES, Lit
 
 G = TypeVar("G", bound=Hashable)
@@ -75,6 +76,8 @@ def changed(choices: Choices, plan: Plan) -> list[Lit]:
             ways = rig.ways_out(Emission("strip", spot))
             same += [choices.emits(spot, Spot(spot.box, strip.outlet))] if ways else []
             same += [choices.pans(spot, strip.pan)]
+    tuned = (Place("engine", engine, "channel") for engine in rig.engines if str(engine) in plan.engines)
+    same += [choices.state(place, plan.engines[str(place.spot)].channel) for place in tuned if choices.is_tied(place)]
     treated: dict[Emission, Treated] = {Emission("strip", Spot.parse(name)): one for name, one in plan.strips.items()}
     treated |= {Emission("engine", Spot.parse(name)): one for name, one in plan.engines.items()}
     for emitter, thing in treated.items():

@@ -16,11 +16,12 @@ from solver.search.ground import Ground
 from solver.search.model import Lit, Model
 from solver.search.pieces import ContradictionError, settle, split
 from solver.search.solve import Goal, Runs, Tell, Way
-from solver.search.wishes import ALL, Wishes
+from solver.search.wishes import ALL, Near, Wishes
 
 Turns = Sequence[tuple[Way, float | None]]
 _TURNS: dict[str, Turns] = {
     ALL: (("slopes", 0.3), ("plain", 0.3), ("slopes", None)),
+    "plugs_first": (("groups", 0.3), ("slopes", 0.3), ("groups", None)),
     "cables": (
         ("bare slopes", 0.1),
         ("groups", 0.3),
@@ -88,6 +89,8 @@ def search_together(
     time_limit: float | None = None,
     report: Report | None = None,
     near: Sequence[Plan | None] | None = None,
+    *,
+    plugs_first: bool = False,
 ) -> Together | Impossible | Undecided:
     """The same for several jams in playing order, which have the same boxes and share cables and what boxes store.
 
@@ -97,10 +100,11 @@ def search_together(
         time_limit: Seconds for everything; None for as long as it takes.
         report: Called about once a second with how far the search is.
         near: The plans in use, one for each jam that has one.
+        plugs_first: Whether to move few plugs of the plans in use counts before how many cables there are.
     """
     clock = Clock(time_limit)
     with clock.heeding_the_user():
-        plans = _plans(jams, alternatives, clock, report, near)
+        plans = _plans(jams, alternatives, clock, report, Near(near, plugs_first))
     if plans is None:
         return Impossible(clock.spent)
     return Together(plans, clock.spent, clock.over) if plans else Undecided(clock.spent, clock.stopped)
@@ -159,7 +163,7 @@ def _plans(
     alternatives: int,
     clock: Clock,
     report: Report | None,
-    near: Sequence[Plan | None] | None,
+    near: Near,
 ) -> tuple[tuple[Plan, ...], ...] | None:
     """The best plans and the next ones as far as they are found; None where it is proved that there is none."""
     every = _posted(jams)
@@ -174,7 +178,7 @@ def _plans(
             return None
         if not found.values:
             break
-        old = near or [None] * len(every)
+        old = near.plans or [None] * len(every)
         plans.append(
             tuple(plan_from(choices, found.holds, found.proof, was) for choices, was in zip(every, old, strict=True))
         )

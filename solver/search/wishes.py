@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from solver.plans import Plan
 from solver.search import goals
@@ -16,6 +17,13 @@ SMALL = 250
 """A piece with no more choices than this meets all goals at once."""
 
 
+class Near(NamedTuple):
+    """Plans in use, to which new ones are to be near, and whether plugs that stay count before the number of cables."""
+
+    plans: Sequence[Plan | None] | None = None
+    plugs_first: bool = False
+
+
 @dataclass(frozen=True)
 class Wishes:
     """What each goal costs, in their order; shares of the last one; and what is wished for tidiness.
@@ -28,13 +36,14 @@ class Wishes:
     tidy: Sequence[Lit]
 
     @classmethod
-    def of(cls, every: Sequence[Choices], near: Sequence[Plan | None] | None = None) -> "Wishes":
+    def of(cls, every: Sequence[Choices], near: Near) -> "Wishes":
         """The wishes about the plans of several jams, which may be to be near others."""
         first, ground = every[0], every[0].ground
         listed = {"cables": goals.cables(first)}
-        if near is not None:
-            known = [(choices, plan) for choices, plan in zip(every, near, strict=True) if plan is not None]
-            listed["moved_plugs"] = [lit for choices, plan in known[:1] for lit in moved_plugs(choices, plan)]
+        if near.plans is not None:
+            known = [(choices, plan) for choices, plan in zip(every, near.plans, strict=True) if plan is not None]
+            moved = [lit for choices, plan in known[:1] for lit in moved_plugs(choices, plan)]
+            listed = {"plugs_first": moved} | listed if near.plugs_first else listed | {"moved_plugs": moved}
             listed["changed"] = [lit for choices, plan in known for lit in changed(choices, plan)]
         listed["silenced"] = [lit for choices in every for lit in goals.silenced(choices)]
         listed["by_hand"] = ground.moved_by_hand()

@@ -14,6 +14,13 @@ HIDDEN = "\ufffd"
 """Stands for what a terminal would not show as a letter, or would obey."""
 
 
+MARKS = ("Mn", "Me", "Mc")
+"""What joins the letter before it."""
+
+BASE = "\u25cc"
+"""Stands for the letter that a mark at the start of a word joins (The Unicode Standard, 2.11: a dotted circle)."""
+
+
 def clean(text: str) -> str:
     """One line that a terminal can show: every kind of space is a space, and nothing steers the terminal."""
     return "".join(map(_shown, text)).replace(NO_BREAK, " ")
@@ -30,7 +37,7 @@ def clusters(text: str) -> list[str]:
     """The text in pieces that belong together: a letter with its accents, a picture with its parts."""
     found: list[str] = []
     for letter in text:
-        joins = letter in JOINERS or unicodedata.category(letter) in ("Mn", "Me", "Mc")
+        joins = letter in JOINERS or unicodedata.category(letter) in MARKS
         if found and (joins or found[-1].endswith(JOINERS[1])):
             found[-1] += letter
         else:
@@ -69,7 +76,7 @@ def wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
     lines: list[str] = []
     line, bare = first, True
     for gap, word in re.findall(r"( *)([^ ]+)", "".join(map(_shown, text))):
-        left = word
+        left = word if unicodedata.category(word[0]) not in MARKS else BASE + word
         if not bare and width_of(line + gap + left) > width:
             lines.append(line)
             line, bare = rest, True

@@ -18,6 +18,7 @@ from solver.sheet.words import spans
 
 TELLING = (
     *(
+        "stored",
         "holds",
         "amounts",
         "sound",

@@ -10,12 +10,12 @@ from typing import Any, NamedTuple
 from solver.flow.wording import counted, listing
 from solver.jam.claims import Claim
 from solver.jam.sets import JamSet
-from solver.plans import Goals
 from solver.reasons.set_reasons import JamClash, Needed, WhySetImpossible, WhySetPossible
 from solver.reasons.set_repairs import Replug, SetRepair
+from solver.set_plans import SetGoals
 from solver.sheet.cells import wrap
 from solver.sheet.claims import said
-from solver.sheet.differences import cable_lines, laid_out
+from solver.sheet.differences import cable_lines, laid_out, setting_lines
 from solver.sheet.edits import Source, edit_text
 from solver.sheet.explaining import headline, laid_rows, rows_of, sentence
 
@@ -49,8 +49,7 @@ def set_explained_text(asked: JamSet, why: WhySetImpossible, source: SetSource, 
 
 def titles(asked: JamSet, files: Sequence[str]) -> str:
     """Jams with their places in the set."""
-    places = {file: f"{place} {asked.jams[file].title}" for place, file in enumerate(asked.jams, start=1)}
-    return listing(places[file] for file in files)
+    return listing(asked.names[file] for file in files)
 
 
 def clash_lines(asked: JamSet, one: JamClash, source: SetSource, width: int, lead: str = "") -> list[str]:
@@ -78,7 +77,7 @@ def _ways_out(asked: JamSet, why: WhySetImpossible, source: SetSource, width: in
     if not why.repaired.repairs:
         when = "" if why.repaired.done else " in the time given"
         return wrap(f"No way out was found{when} among the changes that hardpan knows.", width)
-    text = ["Ways out, cheapest first"]
+    text = ["Ways out that are one change, cheapest first"]
     for number, repair in enumerate(why.repaired.repairs, start=1):
         text += repair_lines(asked, repair, source, width, f"{number}. ")
     if not why.repaired.done:
@@ -93,8 +92,20 @@ def repair_lines(asked: JamSet, repair: SetRepair, source: SetSource, width: int
     for line in lines:
         text += wrap(line, width, "   ", "     ")
     if repair.replug is not None:
-        text += [f" {line}" for line in laid_out(cable_lines(repair.replug.difference), width - 1)]
+        text += [f" {line}" for line in _replug_lines(repair.replug, width - 1)]
     return [*text, *wrap(f"Cost {repair.cost}; {end}.", width, "   ", "   ")]
+
+
+def replug_text(asked: JamSet, replug: Replug, halves: Sequence[str], width: int) -> str:
+    """The plans on either side of a re-plug, and between them what hands do."""
+    first = list(asked.files)[replug.turn]
+    lines = ["", *wrap(f"Before {titles(asked, [first])}:", width), *_replug_lines(replug, width), ""]
+    return "\n".join((halves[0] + "\n".join(lines), halves[1]))
+
+
+def _replug_lines(replug: Replug, width: int) -> list[str]:
+    """Plugs to move, and settings that boxes store and that are others afterwards."""
+    return laid_out([*cable_lines(replug.difference), *setting_lines(replug.difference)], width)
 
 
 def _told(asked: JamSet, repair: SetRepair, source: SetSource) -> tuple[str, list[str], str]:
@@ -105,16 +116,19 @@ def _told(asked: JamSet, repair: SetRepair, source: SetSource) -> tuple[str, lis
         before, after = (len(plan.best.cables) for plan in (repair.replug.before, repair.replug.after))
         where = f"{titles(asked, [files[turn - 1]])} and {titles(asked, [files[turn]])}"
         end = f"{counted(before, 'cable')} before, {counted(after, 'cable')} after"
-        return f"Re-plug between {where}, where it moves the fewest plugs of all places in this order", [], end
+        return f"Re-plug between {where}, the place where the fewest plugs were found to move", [], end
     if repair.edit is not None:
         of = "" if repair.edit.path[0] == "boxes" else f" in {titles(asked, [repair.file])}"
         text = edit_text(repair.edit, source.jams[repair.file])
         return f"{sentence(asked.jams[repair.file], repair.edit.says)}{of}", [text], end
+    if repair.by_hand:
+        count = counted(_goals(repair).by_hand, "setting")
+        return f"What {repair.by_hand} stores for itself moved by hand between jams: {count} in all", [], end
     where = PurePath(source.file).name
     return f"Leave out {titles(asked, repair.left_out)}", [f"{where}: without {listing(repair.left_out)} in jams"], end
 
 
-def _goals(repair: SetRepair) -> Goals:
+def _goals(repair: SetRepair) -> SetGoals:
     planned = repair.planned or (repair.replug and repair.replug.after)
     assert planned is not None and planned.best.goals is not None
     return planned.best.goals
@@ -189,7 +203,7 @@ def _repair_data(asked: JamSet, repair: SetRepair, source: SetSource) -> dict[st
 def _replug_data(asked: JamSet, replug: Replug) -> dict[str, Any]:
     return {
         "before": list(asked.files)[replug.turn],
-        "steps": [f"{word} {text}" for word, text in cable_lines(replug.difference)],
+        "steps": [line.strip() for line in _replug_lines(replug, 10_000)],
     }
 
 

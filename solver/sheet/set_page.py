@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Any
 
 from markupsafe import Markup
 
 from solver.documents import json_text, set_document
 from solver.jam.jam import Jam
-from solver.jam.sets import JamSet
+from solver.jam.sets import JamSet, by_hand
 from solver.plans import Plan
 from solver.set_plans import Between, SetPlan
 from solver.sheet.cells import clean
 from solver.sheet.page import rendered
 from solver.sheet.sections import CABLE_HEADERS, PART_HEADERS, SAFETY, part_rows
-from solver.sheet.set_text import change_words_of, set_cable_rows, set_cost_words
+from solver.sheet.set_text import NO_SLOT, change_words_of, set_cable_rows, set_cost_words
 from solver.sheet.sheet_page import cleaned, frame_of_page, shown_group, width_of_drawing
 from solver.sheet.step import ARROW, Group, Label, Name, New, Step
 from solver.sheet.steps import plugging, recalling, setting_up, switching_on
@@ -31,15 +31,18 @@ def set_page(of: JamSet, plan: SetPlan, drawn: str) -> str:
         plan: The plan, with its own plan of each jam completed.
         drawn: The drawing of the wiring, as an SVG document.
     """
-    first = next(iter(of.jams.values()))
+    tables = list(of.jams.values())
     rows = set_cable_rows(of, plan)
     once = [
-        *plugging(first, plan.cables, rows),
+        *plugging(tables[0], plan.cables, rows),
         Group(("Switch on",), tuple(switching_on())),
-        *stored_by_box(plan.settings, of.boxes),
+        *stored_by_box(of, plan),
     ]
     between = dict(zip(list(of.jams)[1:], plan.between, strict=True))
-    jams = [_jam(jam, plan.jams[file], between.get(file)) for file, jam in of.jams.items()]
+    jams = [
+        _jam(jam, plan.jams[file], between.get(file), [box for box in of.boxes if turn in by_hand(tables, box)])
+        for turn, (file, jam) in enumerate(of.jams.items())
+    ]
     changes = [
         shown_group(_changeover(number, jam, plan.jams[file], between.get(file)))
         for number, (file, jam) in enumerate(of.jams.items(), start=1)
@@ -71,11 +74,11 @@ def _high(cables: int, steps: int) -> int:
     return max(80, 170 - 4 * cables - 2 * steps)
 
 
-def _jam(jam: Jam, plan: Plan, between: Between | None) -> dict[str, Any]:
+def _jam(jam: Jam, plan: Plan, between: Between | None, hands: Collection[str]) -> dict[str, Any]:
     """What stands on the sheet of one jam: what its project stores, and what hands move before it."""
     own = plan.model_copy(update={"settings": tuple(one for one in plan.settings if one.stored == "project")})
-    first = Group(("Recall, and move by hand",), (*recalling(jam, plan), *_hands(between)))
-    groups = [*([first] if first.steps else []), *setting_up(jam, own)]
+    first = Group(("Recall, and move by hand",), (*_projects(jam, plan, between), *_hands(between)))
+    groups = [*([first] if first.steps else []), *setting_up(jam, own, "project", hands)]
     return {
         "title": clean(jam.title),
         "frame": clean(frame(jam)),
@@ -83,6 +86,13 @@ def _jam(jam: Jam, plan: Plan, between: Between | None) -> dict[str, Any]:
         "parts": cleaned(part_rows(jam, plan)),
         "cautions": [clean(caution) for caution in plan.cautions],
     }
+
+
+def _projects(jam: Jam, plan: Plan, between: Between | None) -> Iterator[Step]:
+    """The projects to recall, those of boxes of which the jam names no slot among them."""
+    yield from recalling(jam, plan)
+    for box in between.unnamed if between is not None else ():
+        yield Step(("Recall this jam's project on ", Name(box)), (NO_SLOT,))
 
 
 def _hands(between: Between | None) -> Iterator[Step]:
@@ -96,12 +106,6 @@ def _hands(between: Between | None) -> Iterator[Step]:
 
 def _changeover(number: int, jam: Jam, plan: Plan, between: Between | None) -> Group:
     """What is done before a jam, on stage."""
-    steps = [*recalling(jam, plan), *_hands(between)]
-    if between is not None and not any(change.by == "hand" for change in between.changes):
-        steps.append(Step(("Nothing to move by hand",), _comes(between)))
-    return Group((f"{number}. ", Name(jam.title)), tuple(steps) or (Step(("Nothing to recall",)),))
-
-
-def _comes(between: Between) -> tuple[str, ...]:
-    count = len(between.changes)
-    return (f"{count} {'setting comes' if count == 1 else 'settings come'} with the projects",) if count else ()
+    hands = tuple(_hands(between))
+    none = "" if hands or between is None else ": nothing to move by hand"
+    return Group((f"{number}. ", Name(jam.title), none), (*_projects(jam, plan, between), *hands))

@@ -27,6 +27,8 @@ from solver.sheet.tables import table
 from solver.sheet.text import cost_against, frame, headed
 from solver.sheet.words import end_words, shift_words
 
+NO_SLOT = "no slot is named for it under [recall]"
+
 
 def set_text(asked: JamSet, planned: PlannedSet, width: int) -> str:
     """Write the sheet of a set's best plan, then how many cables and settings each other one takes.
@@ -55,8 +57,9 @@ def _sheet(asked: JamSet, plan: SetPlan, said: str, width: int) -> list[str]:
     once = stored_section(asked.jams.values(), plan.jams.values(), "box", width)
     lines += _section("Cables, in plugging order", _cables(asked, plan, width), width)
     lines += _section("Settings to make once, for all jams", once, width)
-    for number, (file, jam) in enumerate(asked.jams.items(), start=1):
-        lines += _section(f"{number}. {jam.title}", _jam(jam, plan.jams[file], number, plan, width), width)
+    between = {one.before: one for one in plan.between}
+    for number, (file, jam) in enumerate(asked.jams.items(), start=asked.first):
+        lines += _section(f"{number}. {jam.title}", _jam(jam, plan.jams[file], between.get(file), width), width)
     return lines + _section("Cautions for every jam", points(SAFETY, width), width)
 
 
@@ -86,7 +89,7 @@ def set_cost_words(plan: SetPlan) -> str:
 
 
 def _order(asked: JamSet, width: int) -> list[str]:
-    names = ", ".join(f"{number} {jam.title}" for number, jam in enumerate(asked.jams.values(), start=1))
+    names = ", ".join(asked.names.values())
     return wrap(f"{counted(len(asked.jams), 'jam')} on one wiring, in this order: {names}.", width)
 
 
@@ -106,17 +109,17 @@ def set_cable_rows(asked: JamSet, plan: SetPlan) -> list[tuple[str, ...]]:
             cable.kind,
             end_words(cable.source),
             end_words(cable.to),
-            "; ".join(f"{jam} {', '.join(parts)}" for jam, parts in enumerate(load, start=1) if parts),
+            "; ".join(f"{jam} {', '.join(parts)}" for jam, parts in enumerate(load, start=asked.first) if parts),
         )
         for number, (cable, load) in enumerate(zip(plan.cables, zip(*loads, strict=True), strict=True), start=1)
     ]
 
 
-def _jam(jam: Jam, plan: Plan, number: int, whole: SetPlan, width: int) -> list[str]:
+def _jam(jam: Jam, plan: Plan, between: Between | None, width: int) -> list[str]:
     """What is done before a jam, and all that is its own."""
     lines = wrap(frame(jam), width)
-    if number > 1:
-        lines += ["", "Before it:", *_between(whole.between[number - 2], plan, width)]
+    if between is not None:
+        lines += ["", "Before it:", *_between(between, plan, width)]
     for title, section in (
         ("Settings of its own:", stored_section([jam], [plan], "project", width)),
         ("Parts:", parts_section(jam, plan, width)),
@@ -134,6 +137,7 @@ def _between(between: Between, plan: Plan, width: int) -> list[str]:
     hands = [change for change in between.changes if change.by == "hand"]
     others = [change for change in between.changes if change.by == "project"]
     lines = points((recall_words(plan, box, slot) for box, slot in between.recall.items()), width)
+    lines += points((f"Recall this jam's project on {box}, too: {NO_SLOT}." for box in between.unnamed), width)
     if hands:
         lines += ["By hand:", *table(("where", "what", "move"), _rows(hands), width)]
     else:

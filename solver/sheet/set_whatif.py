@@ -88,7 +88,7 @@ def _to_do(found: WhatIfSet, has: PlannedSet, wiring: Difference, width: int) ->
             same.append(f"{number} {jam.title}")
     if same:
         yield from ("", *wrap(f"As before: {', '.join(same)}.", width))
-    if wiring.pulled or wiring.moved or wiring.plugged:
+    if wiring.moves_plugs:
         yield from ("", *wrap(SAFETY[0], width))
 
 

@@ -1,8 +1,9 @@
 """What hands do, in the order in which they do it: from the volume down to the volume up, a step at a time."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from solver.flow.wires import is_midi
+from solver.gear.box import Memory
 from solver.gear.words import Spot
 from solver.jam.intents import Program
 from solver.jam.jam import Jam
@@ -35,16 +36,23 @@ def plugging(jam: Jam, cables: Sequence[Cable], rows: Sequence[tuple[str, ...]])
     )
 
 
-def setting_up(jam: Jam, plan: Plan) -> tuple[Group, ...]:
-    """What is set and tried once the cables are in."""
+def setting_up(jam: Jam, plan: Plan, memory: Memory | None = None, unsaved: Collection[str] = ()) -> tuple[Group, ...]:
+    """What is set and tried once the cables are in.
+
+    Args:
+        jam: what the plan is for.
+        plan: one that has been completed.
+        memory: whose effects at 0 are told: those that the box stores, or the project; None for both.
+        unsaved: boxes on which nothing is saved, for the project there is another jam's.
+    """
     return _with_steps(
         *settings_by_box(jam, plan),
-        effect_amounts(jam, plan),
+        effect_amounts(jam, plan, memory),
         Group(("Sounds to prepare",), tuple(_sounds(jam, plan))),
         silences(jam, plan),
         Group(("Level start points",), tuple(level_steps(jam, plan))),
         Group(("Line check, one part at a time",), tuple(_line_check(jam, plan))),
-        Group(("Save and turn up",), tuple(_after(jam, plan))),
+        Group(("Save and turn up",), tuple(_after(plan, unsaved))),
     )
 
 
@@ -114,8 +122,9 @@ def _line_check(jam: Jam, plan: Plan) -> Iterator[Step]:
         yield Step((Name(name), *heard), (*played, " · sound of ", Place(part.engine), *side))
 
 
-def _after(jam: Jam, plan: Plan) -> Iterator[Step]:
+def _after(plan: Plan, unsaved: Collection[str]) -> Iterator[Step]:
     kept = dict.fromkeys(setting.box for setting in plan.settings if setting.stored == "project")
+    kept = {box: None for box in kept if box not in unsaved}
     if kept:
         yield Step(("Save the project on ", *names(kept)), ("a setting that is not saved is gone with the power",))
     yield Step(("Turn the volume up slowly",), ("mind everybody's ears",))

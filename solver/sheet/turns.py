@@ -1,12 +1,15 @@
 """Steps at knobs and in menus: settings that move, amounts of effects, and engines that are kept silent."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 
 from solver.flow.settings import MOVED, spare_effects
+from solver.gear.box import Memory
 from solver.gear.rig import Emission
 from solver.gear.words import Spot
 from solver.jam.jam import Jam
+from solver.jam.sets import JamSet
 from solver.plans import Plan, Setting
+from solver.set_plans import SetPlan
 from solver.sheet.sections import SETTING_HEADERS
 from solver.sheet.step import ARROW, Group, Label, Name, New, Step, Words, names
 from solver.sheet.words import MEMORIES, change_words, value_pair
@@ -25,30 +28,36 @@ def settings_by_box(jam: Jam, plan: Plan) -> Iterator[Group]:
         yield Group(("Settings on ", Name(box)), steps, _HEADERS)
 
 
-def stored_by_box(settings: Sequence[Setting], boxes: Iterable[str]) -> Iterator[Group]:
-    """A group for each box with settings that it stores for all jams of a set."""
-    nothing = Plan(title="-", cables=(), parts={})
-    for box in boxes:
-        steps = tuple(_turn(nothing, one) for one in settings if one.box == box)
+def stored_by_box(of: JamSet, plan: SetPlan) -> Iterator[Group]:
+    """A group for each box with what it stores for all jams of a set, each once, as the first jam has it."""
+    for box in of.boxes:
+        steps: dict[tuple[str, ...], Step] = {}
+        for file, jam in of.jams.items():
+            own = plan.jams[file]
+            for step in (
+                *(_turn(own, one) for one in own.settings if one.box == box and one.stored == "box"),
+                *_kept_at_zero(jam, own, box, "box"),
+            ):
+                steps.setdefault(step.cells[:3], step._replace(note=()))
         if steps:
-            yield Group(("Once, for all jams, on ", Name(box)), steps, _HEADERS)
+            yield Group(("Once, for all jams, on ", Name(box)), tuple(steps.values()), _HEADERS)
 
 
-def effect_amounts(jam: Jam, plan: Plan) -> Group:
-    """The amounts of effects, box by box, those that stay at 0 among them."""
+def effect_amounts(jam: Jam, plan: Plan, memory: Memory | None = None) -> Group:
+    """The amounts of effects, box by box, those that stay at 0 among them, of one memory or of both."""
     steps: list[Step] = []
     for box in jam.boxes:
         wanted = (one for one in plan.settings if one.box == box and one.what not in _BOX_BY_BOX)
         steps += [_turn(plan, one, Name(box), " ") for one in wanted]
-        steps += _kept_at_zero(jam, plan, box)
+        steps += _kept_at_zero(jam, plan, box, memory)
     return Group(("Effect amounts",), tuple(steps), _HEADERS)
 
 
-def _kept_at_zero(jam: Jam, plan: Plan, box: str) -> Iterator[Step]:
+def _kept_at_zero(jam: Jam, plan: Plan, box: str, memory: Memory | None = None) -> Iterator[Step]:
     """A step for each strip and engine with effects that nobody there wants."""
     spare: dict[Emission, list[str]] = {}
     for emitter, effect in spare_effects(jam, plan):
-        if emitter.spot.box == box:
+        if emitter.spot.box == box and memory in (None, jam.rig.emitters[emitter].memory(effect)):
             spare.setdefault(emitter, []).append(effect)
     for emitter, effects in spare.items():
         of, spot = emitter

@@ -128,7 +128,7 @@ def _difference(found: WhatIf, plan: Plan, differs: Difference, width: int) -> I
     kept = [name for name in moved if _may_stay(found.after, name, differs)]
     if moved:
         yield from ("", *wrap(_rehomed(moved, kept, differs), width))
-    if differs.pulled or differs.moved or differs.plugged:
+    if differs.moves_plugs:
         yield from ("", *wrap(SAFETY[0], width))
 
 

@@ -12,7 +12,7 @@ from solver.plans import Plan
 from solver.reasons.set_reasons import WhySetImpossible, explained_set
 from solver.search.clock import Clock
 from solver.set_plans import SetPlan
-from solver.whatif.difference import Difference, Side, difference
+from solver.whatif.difference import Difference, Side, difference, stored_turns
 
 
 @dataclass(frozen=True)
@@ -63,6 +63,7 @@ def compared_sets(
         sides = {file: Side(jam, has.best.jams[file]) for file, jam in after.jams.items()}
         earlier = {file: Side(jam, old.jams[file]) for file, jam in before.jams.items()} if old is not None else {}
         wiring = difference(_whole(before, old), _whole(after, has.best))
+        wiring = wiring._replace(settings=stored_turns(earlier.values(), sides.values()))
         jams = {file: _own(difference(earlier.get(file), side)) for file, side in sides.items()}
         return WhatIfSet(before, after, had, has, wiring, jams)
 
@@ -74,11 +75,11 @@ def _near(after: JamSet, old: SetPlan) -> dict[str, Plan]:
 
 
 def _whole(asked: JamSet, plan: SetPlan | None) -> Side:
-    """A set's cables and what its boxes store, as if they were one jam's."""
+    """A set's cables, as if they were one jam's."""
     jam = next(iter(asked.jams.values()))
     if plan is None:
         return Side(jam, Plan(title=asked.title, cables=(), parts={}))
-    return Side(jam, Plan(title=plan.title, cables=plan.cables, parts={}, settings=plan.settings))
+    return Side(jam, Plan(title=plan.title, cables=plan.cables, parts={}))
 
 
 def _own(differs: Difference) -> Difference:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from solver.flow.settings import spare_effects
@@ -57,6 +57,11 @@ class Difference(NamedTuple):
         return sum(len(_plugs(cable)) for cable in self.pulled) + sum(
             len(_plugs(move.old)) - _common(move.old, move.new) for move in self.moved
         )
+
+    @property
+    def moves_plugs(self) -> bool:
+        """Whether any cable is pulled, moved or plugged."""
+        return bool(self.pulled or self.moved or self.plugged)
 
     @property
     def turned(self) -> int:
@@ -160,6 +165,31 @@ def _turns(old: Side | None, new: Side) -> Iterator[Turn]:
         was, becomes = (one.value if one else stood), (other.value if other else stood)
         if was != becomes and (other is not None or not known.spare):
             yield Turn(place, was, becomes, known.stored)
+
+
+def stored_turns(old: Iterable[Side], new: Iterable[Side]) -> tuple[Turn, ...]:
+    """What differs of all that boxes store for the jams of a set, box by box; what no jam needs any more stays."""
+    before, after = (_stored(sides) for sides in (old, new))
+    found: list[Turn] = []
+    for place in dict.fromkeys((*before, *after)):
+        one, other = before.get(place), after.get(place)
+        known = other or one
+        assert known is not None
+        was, becomes = (one.value if one else known.stood), (other.value if other else known.stood)
+        if was != becomes and (other is not None or not known.spare):
+            found.append(Turn(place, was, becomes, known.stored))
+    boxes = list(dict.fromkeys(turn.place.box for turn in found))
+    return tuple(sorted(found, key=lambda turn: (boxes.index(turn.place.box), turn.place[:3])))
+
+
+def _stored(sides: Iterable[Side]) -> dict[Place, _Set]:
+    """Every value that some jam needs of what boxes store; a wanted one before one that is at 0 unasked."""
+    found: dict[Place, _Set] = {}
+    for side in sides:
+        for place, said in _set(side):
+            if said.stored == "box" and (place not in found or found[place].spare):
+                found[place] = said
+    return found
 
 
 class _Set(NamedTuple):

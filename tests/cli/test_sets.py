@@ -197,7 +197,7 @@ def test_every_cable_of_a_set_is_drawn_and_listed_once_and_every_step_has_a_tick
 def test_what_is_not_made_of_a_set_is_said(ending: str) -> None:
     done = _run("export", FIRST_WATCH, "--to", f"a.{ending}")
     assert done.exit_code == 2
-    assert f"a.{ending}: of a set, .html, .txt, .svg, .json can be made." in done.stderr
+    assert f"a.{ending}: of a whole set, .html, .txt, .svg, .json can be made." in done.stderr
 
 
 @pytest.mark.usefixtures("here")
