@@ -1,16 +1,25 @@
 """Sets on the command line: planned, saved, checked, explained and changed."""
 
 import json
+import os
 import re
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
 
+import solver
 from solver.cli import main
+from solver.documents import json_text, set_document
+from solver.outcome import PlannedSet
+from solver.reading import read_set
+from solver.reasons.set_reasons import WhySetImpossible
 from tests.showing import ROOT, SCENARIOS
 
 FIRST_WATCH = "scenarios/sets/first-watch.toml"
@@ -25,6 +34,15 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
+@cache
+def _first_watch() -> str:
+    """The saved plan of First Watch."""
+    of = read_set(SCENARIOS / "sets" / "first-watch.toml")
+    outcome = solver.plan(of, time_limit=None)
+    assert isinstance(outcome, PlannedSet)
+    return json_text(set_document(of, outcome.best))
+
+
 def _run(*words: str) -> Result:
     return CliRunner().invoke(main, words)
 
@@ -36,6 +54,7 @@ def test_a_set_is_planned_saved_and_checked() -> None:
     for shown in ("8 cables, proved the fewest", "Settings to make once, for all jams", "3. Third Bell", "Before it:"):
         assert shown in done.stdout
     assert _run("check", FIRST_WATCH, "watch.json").stdout == "All is well: the plan keeps every rule.\n"
+    assert Path("watch.json").read_text("utf-8") == _first_watch()
     saved = json.loads(Path("watch.json").read_text("utf-8"))
     assert list(saved) == ["title", "status", "proof", "cables", "settings", "jams", "between", "goals", "set"]
     assert list(saved["jams"]) == ["bells/first.toml", "bells/second.toml", "bells/third.toml"]
@@ -44,7 +63,7 @@ def test_a_set_is_planned_saved_and_checked() -> None:
 
 @pytest.mark.usefixtures("here")
 def test_a_plan_in_which_jams_disagree_is_broken_where_they_do() -> None:
-    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    Path("watch.json").write_text(_first_watch(), "utf-8")
     saved = json.loads(Path("watch.json").read_text("utf-8"))
     second = saved["jams"]["bells/second.toml"]
     free = next(name for name in second["engines"] if name.startswith("barge/") and name not in str(second["parts"]))
@@ -59,7 +78,7 @@ def test_a_plan_in_which_jams_disagree_is_broken_where_they_do() -> None:
 
 @pytest.mark.usefixtures("here")
 def test_plans_of_jams_and_sets_do_not_pass_for_each_other() -> None:
-    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    Path("watch.json").write_text(_first_watch(), "utf-8")
     _run("plan", "scenarios/sets/bells/first.toml", "--out", "first.json")
     jam = _run("check", "scenarios/sets/bells/first.toml", "watch.json")
     assert jam.exit_code == 2
@@ -89,11 +108,20 @@ def test_an_explanation_as_data_names_statements_with_their_jams() -> None:
 
 
 @pytest.mark.usefixtures("here")
-def test_the_plan_of_a_way_out_is_shown() -> None:
-    done = _run("explain", HIGH_AND_LOW, "--repair", "1", "--time-limit", "600")
-    assert done.exit_code == 0
-    assert "2. Harbour Lights" in done.stdout
-    assert _run("explain", HIGH_AND_LOW, "--repair", "9", "--time-limit", "600").exit_code == 2
+def test_both_plans_of_a_re_plug_are_shown_with_what_hands_do_between_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    found = solver.explain(read_set(SCENARIOS / "sets" / "high-and-low.toml"), every=True, time_limit=None)
+    monkeypatch.setattr(solver, "explain", lambda *_, **__: found)
+    assert isinstance(found, WhySetImpossible)
+    repairs = found.repaired.repairs
+    replug = next(number for number, repair in enumerate(repairs, start=1) if repair.replug is not None)
+    edited = next(number for number, repair in enumerate(repairs, start=1) if repair.edit is not None)
+    done = _run("explain", HIGH_AND_LOW, "--repair", str(replug))
+    assert (done.exit_code, done.stderr) == (0, "")
+    for shown in ("1. Low Tide", "Before 2 Harbour Lights:", "Move  6.35 mono to tiller/IN 2", "2. Harbour Lights"):
+        assert shown in done.stdout
+    assert len(json.loads(_run("explain", HIGH_AND_LOW, "--repair", str(replug), "--json").stdout)) == 2
+    assert "2. Harbour Lights" in _run("explain", HIGH_AND_LOW, "--repair", str(edited)).stdout
+    assert _run("explain", HIGH_AND_LOW, "--repair", "9").exit_code == 2
 
 
 @pytest.mark.usefixtures("here")
@@ -156,14 +184,15 @@ def test_what_is_for_sets_is_refused_of_a_jam(words: list[str]) -> None:
     assert "are for a set; FILE is no set" in done.stderr
 
 
-def test_the_same_set_gives_the_same_bytes() -> None:
-    files = str(ROOT / FIRST_WATCH)
-    assert _run("plan", files, "--json").stdout == _run("plan", files, "--json").stdout
+def test_another_process_with_another_hash_seed_gives_the_same_bytes() -> None:
+    words = [sys.executable, "-m", "solver", "plan", str(ROOT / FIRST_WATCH), "--json"]
+    other = subprocess.run(words, cwd=ROOT, env=os.environ | {"PYTHONHASHSEED": "7"}, capture_output=True, check=True)
+    assert other.stdout.decode("utf-8") == _first_watch()
 
 
 @pytest.mark.usefixtures("here")
 def test_a_saved_set_is_exported_from_another_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    Path("watch.json").write_text(_first_watch(), "utf-8")
     away = tmp_path / "away"
     away.mkdir()
     shutil.move("watch.json", away)
@@ -181,7 +210,7 @@ def test_a_saved_set_is_exported_from_another_folder(tmp_path: Path, monkeypatch
 
 @pytest.mark.usefixtures("here")
 def test_every_cable_of_a_set_is_drawn_and_listed_once_and_every_step_has_a_tick_of_its_own() -> None:
-    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    Path("watch.json").write_text(_first_watch(), "utf-8")
     _run("export", "watch.json", "--to", "a.html", "--to", "a.svg")
     saved = json.loads(Path("watch.json").read_text("utf-8"))
     drawn = re.findall(r'data-cable="([^"]+)"', Path("a.svg").read_text("utf-8"))
@@ -202,7 +231,7 @@ def test_what_is_not_made_of_a_set_is_said(ending: str) -> None:
 
 @pytest.mark.usefixtures("here")
 def test_a_broken_plan_of_a_set_is_not_exported() -> None:
-    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    Path("watch.json").write_text(_first_watch(), "utf-8")
     saved = json.loads(Path("watch.json").read_text("utf-8"))
     saved["cables"].pop()
     Path("watch.json").write_text(json.dumps(saved), "utf-8")
@@ -224,10 +253,47 @@ def test_a_broken_plan_of_a_set_is_not_exported() -> None:
 )
 @pytest.mark.usefixtures("here")
 def test_a_set_that_a_plan_carries_wrongly_is_bad_input(change: Callable[[Any], object], said: str) -> None:
-    _run("plan", FIRST_WATCH, "--out", "watch.json")
+    Path("watch.json").write_text(_first_watch(), "utf-8")
     saved = json.loads(Path("watch.json").read_text("utf-8"))
     change(saved)
     Path("watch.json").write_text(json.dumps(saved), "utf-8")
     done = _run("export", "watch.json", "--to", "a.html")
     assert done.exit_code == 2
     assert said in done.stderr
+
+
+@pytest.mark.usefixtures("here")
+def test_one_jam_of_a_set_is_exported_and_traced_on_its_wiring() -> None:
+    Path("watch.json").write_text(_first_watch(), "utf-8")
+    done = _run("export", "watch.json", "--in", "Second Bell", "--to", "b.csv", "--to", "b.mid", "--to", "b.json")
+    assert done.exit_code == 0
+    second = json.loads(_first_watch())["jams"]["bells/second.toml"]
+    assert json.loads(Path("b.json").read_text("utf-8"))["cables"] == second["cables"]
+    heard = _run("trace", FIRST_WATCH, "watch.json", "reed", "--in", "2")
+    assert heard.exit_code == 0
+    assert "wherry/UPPER" in heard.stdout
+    for words in (["--in", "nobody"], []):
+        assert _run("trace", FIRST_WATCH, "watch.json", "reed", *words).exit_code == 2
+    assert _run("export", "watch.json", "--in", "nobody", "--to", "c.csv").exit_code == 2
+
+
+@pytest.mark.parametrize(
+    ("change", "rule", "noted"),
+    [
+        (lambda data: data["jams"]["bells/first.toml"]["cables"].pop(), "S1", ""),
+        (lambda data: data["goals"].update(cables=3), "", "counts 3 for cables of the set"),
+        (lambda data: data.update(between=[]), "", "what is done between the jams"),
+        (lambda data: data.update(settings=[]), "", "what boxes store"),
+        (lambda data: data.update(title="Other"), "", "is written for Other"),
+    ],
+)
+@pytest.mark.usefixtures("here")
+def test_what_a_plan_of_a_set_says_wrongly_is_told(change: Callable[[Any], object], rule: str, noted: str) -> None:
+    saved = json.loads(_first_watch())
+    change(saved)
+    Path("watch.json").write_text(json.dumps(saved), "utf-8")
+    done = _run("check", FIRST_WATCH, "watch.json", "--json")
+    rules = {breach["rule"] for breach in json.loads(done.stdout)["breaches"]}
+    assert (rule in rules) == bool(rule)
+    assert done.exit_code == (1 if rule else 0)
+    assert noted in done.stderr

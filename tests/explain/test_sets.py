@@ -1,5 +1,6 @@
 """Why jams cannot share a wiring: groups, conflicts and ways out, each tried again."""
 
+from functools import cache
 from itertools import combinations
 
 import pytest
@@ -19,6 +20,17 @@ from tests.building import desk, jam, module
 from tests.showing import SCENARIOS
 
 HIGH_AND_LOW = SCENARIOS / "sets" / "high-and-low.toml"
+
+
+@cache
+def _high_and_low() -> tuple[JamSet, WhySetImpossible]:
+    asked = read_set(HIGH_AND_LOW)
+    return asked, _why(asked)
+
+
+@cache
+def _why_three() -> WhySetImpossible:
+    return _why(_three())
 
 
 def _why(asked: JamSet) -> WhySetImpossible:
@@ -47,14 +59,14 @@ def test_the_groups_are_the_smallest_that_fail_and_all_of_them() -> None:
         if is_possible([asked.jams[name] for name in some], Clock(None)) is False
     ]
     smallest = [group for group in failing if not any(other < group for other in failing)]
-    why = _why(asked)
+    why = _why_three()
     assert why.all
     assert [set(one.files) for one in why.clashes] == smallest == [{"wide", "mixed"}]
 
 
 def test_the_lines_of_a_clash_fail_together_and_none_of_them_can_be_left_out() -> None:
-    asked = read_set(HIGH_AND_LOW)
-    (one,) = _why(asked).clashes
+    asked, why = _high_and_low()
+    (one,) = why.clashes
     assert one.clash is not None
     assert one.clash.conflict.minimal
     assert {claim.jam for claim in one.clash.conflict.claims} == set(asked.files)
@@ -69,8 +81,8 @@ def test_the_lines_of_a_clash_fail_together_and_none_of_them_can_be_left_out() -
 
 
 def test_every_way_out_has_a_plan_that_passes_the_check() -> None:
-    asked = read_set(HIGH_AND_LOW)
-    repairs = _why(asked).repaired.repairs
+    asked, why = _high_and_low()
+    repairs = why.repaired.repairs
     assert [repair.cost for repair in repairs] == sorted(repair.cost for repair in repairs)
     kinds = {"replug" if r.replug else "left out" if r.left_out else "edit" for r in repairs}
     assert kinds == {"replug", "left out", "edit"}
@@ -86,10 +98,10 @@ def test_every_way_out_has_a_plan_that_passes_the_check() -> None:
 
 def test_a_re_plug_stands_where_it_moves_the_fewest_plugs() -> None:
     """The plain jam goes with either, so only the place decides: before or after it, one plug and one more cable."""
-    found = [repair.replug for repair in _why(_three()).repaired.repairs if repair.replug is not None]
+    found = [repair.replug for repair in _why_three().repaired.repairs if repair.replug is not None]
     assert len(found) == 1
     assert found[0].turn in (1, 2)
-    costs = [repair.cost for repair in _why(_three()).repaired.repairs if repair.replug is not None]
+    costs = [repair.cost for repair in _why_three().repaired.repairs if repair.replug is not None]
     assert costs == [2 * (found[0].difference.plugs + len(found[0].difference.plugged))]
 
 
