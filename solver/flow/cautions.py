@@ -8,6 +8,9 @@ from solver.flow.wires import Place, sockets
 from solver.flow.wording import listing, some
 from solver.gear.words import Side, Spot
 
+MOST_NAMED = 8
+"""How many engines or strips of a box are named one by one."""
+
 
 def cautions(followed: Followed) -> tuple[str, ...]:
     """Short plain sentences about a plan, none of which speaks against it."""
@@ -98,11 +101,15 @@ def _left_up(followed: Followed) -> Iterator[str]:
         strips, engines = _free_strips(followed, box), _free_engines(followed, box)
         said = []
         if strips:
-            said.append(f"nothing comes in on {some(strips)}, turn the faders down")
+            said.append(f"nothing comes in on {_named(strips)}, turn the faders down")
         if engines and box in in_use:
-            said.append(f"no part is on {some(engines)}, turn the levels down so that a stray note stays silent")
+            said.append(f"no part is on {_named(engines)}, turn the levels down so that a stray note stays silent")
         if said:
             yield f"{box}: {'; '.join(said)}."
+
+
+def _named(names: list[str]) -> str:
+    return some(names, most=MOST_NAMED)
 
 
 def _free_strips(followed: Followed, box: str) -> list[str]:

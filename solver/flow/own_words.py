@@ -33,9 +33,11 @@ def set_misstated(of: JamSet, plan: SetPlan) -> Iterator[str]:
             said, counted = getattr(plan.goals, what), getattr(is_so.goals, what)
             if said != counted:
                 yield f"The plan counts {said} for {what} of the set, it comes to {counted}."
-    for key, what in (("settings", "what boxes store"), ("between", "what is done between the jams")):
-        if key in plan.model_fields_set and getattr(plan, key) != getattr(is_so, key):
-            yield f"The plan lists {what} under {key}, it comes to something else."
+    if "settings" in plan.model_fields_set and plan.settings != is_so.settings:
+        yield "The plan lists what boxes store under settings, it comes to something else."
+    said, counted = ([(one.before, one.changes) for one in of_set.between] for of_set in (plan, is_so))
+    if "between" in plan.model_fields_set and said != counted:  # slots are judged jam by jam
+        yield "The plan lists what is done between the jams under between, it comes to something else."
 
 
 def _title(jam: Jam, plan: Plan) -> Iterator[str]:

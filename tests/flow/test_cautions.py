@@ -206,11 +206,11 @@ def test_engines_without_a_part_that_listen() -> None:
 
 
 def test_many_free_strips_and_engines_are_one_line() -> None:
-    inlets = [named(f"I{n}", mono=f"IN {n}") for n in range(1, 8)]
-    strips = [named(f"IN {n}", from_=f"I{n}") for n in range(1, 8)]
+    inlets = [named(f"I{n}", mono=f"IN {n}") for n in range(1, 13)]
+    strips = [named(f"IN {n}", from_=f"I{n}") for n in range(1, 13)]
     engines = [named(f"E{n}") for n in range(1, 4)]
     dock = desk(in_=inlets, strip=strips, engine=engines, track=[named("EXT 1")])
     assert _told("dock:", dock_and_reef(dock=dock, parts=("bass",)), plan({"bass": BASS}, [LEFT, NOTES])) == [
-        "dock: nothing comes in on IN 2, IN 3, IN 4 and 3 more, turn the faders down; "
+        "dock: nothing comes in on IN 2, IN 3, IN 4, IN 5, IN 6, IN 7, IN 8, IN 9 and 3 more, turn the faders down; "
         "no part is on E1, E2 and E3, turn the levels down so that a stray note stays silent."
     ]
