@@ -7,36 +7,22 @@ from collections.abc import Iterator, Sequence
 from itertools import chain, combinations
 from typing import NamedTuple
 
-from solver.asking import ask_set
-from solver.flow.followed import Followed
-from solver.gear.words import Spot
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import PlannedSet
-from solver.plans import Plan
 from solver.reasons.changes import edits
 from solver.reasons.easing import stored_by_nobody
 from solver.reasons.edits import Edit, edited
 from solver.reasons.explained import Clash
+from solver.reasons.replugs import Replug, planned_set, replugs
 from solver.reasons.trial import NotDecidedError, Tell
 from solver.search.clock import Clock
-from solver.search.planner import is_possible
-from solver.whatif.difference import Difference, Side, Turn, difference
 
 HAND, PLUG, JAM = 1, 2, 12
 """What it costs a musician to move a setting or a plug between two songs, and to leave a jam out."""
 MOST_WAYS = 5
 MOST_OF_A_KIND = 2
 """How many ways out are told, and of those that change the same kind of thing."""
-
-
-class Replug(NamedTuple):
-    """Another wiring from some jam on: the jam, counted from 0, the plans on either side, and what hands do."""
-
-    turn: int
-    before: PlannedSet
-    after: PlannedSet
-    difference: Difference
 
 
 class SetRepair(NamedTuple):
@@ -106,24 +92,6 @@ def repaired_set(asked: JamSet, repair: SetRepair) -> JamSet:
     return asked if repair.by_hand else asked.some([f for f in asked.files if f not in repair.left_out])
 
 
-def _planned(asked: JamSet, clock: Clock, tell: Tell) -> PlannedSet | None:
-    """The plan of a set, if it has one.
-
-    Raises:
-        NotDecidedError: that is not known in time.
-    """
-    tell()
-    if clock.over:
-        raise NotDecidedError
-    possible = is_possible(list(asked.jams.values()), clock)
-    if possible is False:
-        return None
-    outcome = ask_set(asked, 0, clock.left, None)
-    if possible is None or not isinstance(outcome, PlannedSet):
-        raise NotDecidedError
-    return outcome
-
-
 def _without(asked: JamSet, groups: Sequence[frozenset[str]], clock: Clock, tell: Tell) -> Iterator[SetRepair]:
     """The fewest jams left out: one of each group at least."""
     for count in range(1, len(asked.files)):
@@ -132,7 +100,7 @@ def _without(asked: JamSet, groups: Sequence[frozenset[str]], clock: Clock, tell
             if not all(group.intersection(some) for group in groups):
                 continue
             rest = asked.some([file for file in asked.files if file not in some])
-            planned = _planned(rest, clock, tell)
+            planned = planned_set(rest, clock, tell)
             if planned is not None:
                 found = True
                 yield SetRepair(JAM * count, left_out=some, planned=planned)
@@ -152,7 +120,7 @@ def _changes(asked: JamSet, clashes: Sequence[Clash | None], clock: Clock, tell:
         if not all(clash is None or _touches(file, edit, clash) for clash in clashes):
             continue
         after = _after(asked, file, edit)
-        planned = _planned(after, clock, tell) if after is not None else None
+        planned = planned_set(after, clock, tell) if after is not None else None
         if planned is not None:
             kinds[kind] = kinds.get(kind, 0) + 1
             cheapest = edit.cost if cheapest is None else cheapest
@@ -196,51 +164,17 @@ def _after(asked: JamSet, file: str, edit: Edit) -> JamSet | None:
 
 
 def _replugs(asked: JamSet, groups: Sequence[frozenset[str]], clock: Clock, tell: Tell) -> Iterator[SetRepair]:
-    """One re-plug between two songs, where it moves the fewest plugs; either wiring may be the one to stay near."""
-    files = list(asked.files)
-    found: list[SetRepair] = []
-    for turn in range(1, len(files)):
-        halves = [asked.only(files[:turn]), asked.only(files[turn:])]
-        if any(group.issubset(half.files) for group in groups for half in halves):
-            continue
-        planned = [_planned(half, clock, tell) for half in halves]
-        if planned[0] is None or planned[1] is None:
-            continue
-        after = _near(halves[1], planned[0].best.jams[files[turn - 1]], clock, tell)
-        before = _near(halves[0], planned[1].best.jams[files[turn]], clock, tell)
-        found += [_replug(asked, turn, planned[0], after), _replug(asked, turn, before, planned[1])]
-    moving = [one for one in found if one.replug is not None and one.replug.difference.moves_plugs]
-    if moving:
-        yield min(moving, key=lambda repair: repair.cost)
+    """One re-plug between two songs, the cheapest that is found."""
+    found = [(_cost(one), one) for one in replugs(asked, groups, clock, tell)]
+    if found:
+        cost, replug = min(found, key=lambda pair: pair[0])
+        yield SetRepair(cost, replug=replug)
 
 
-def _near(half: JamSet, like: Plan, clock: Clock, tell: Tell) -> PlannedSet:
-    """The plan of some jams that moves the fewest plugs of a plan."""
-    tell()
-    near = ask_set(half, 0, clock.left, None, near=dict.fromkeys(half.files, like), plugs_first=True)
-    if not isinstance(near, PlannedSet):
-        raise NotDecidedError
-    return near
-
-
-def _replug(asked: JamSet, turn: int, before: PlannedSet, after: PlannedSet) -> SetRepair:
-    """Two wirings, and what hands do in between."""
-    files = list(asked.files)
-    old = Side(asked.jams[files[turn - 1]], before.best.jams[files[turn - 1]])
-    new = Side(asked.jams[files[turn]], after.best.jams[files[turn]])
-    change = difference(old, new)
-    followed = Followed(*new)
-    settings = tuple(one for one in change.settings if one.stored == "box" and not _may_stay(followed, one))
-    change = change._replace(settings=settings)
-    cost = PLUG * (change.plugs + len(change.plugged)) + HAND * len(settings)
-    return SetRepair(cost, replug=Replug(turn, before, after, change))
-
-
-def _may_stay(followed: Followed, turn: Turn) -> bool:
-    """Whether an engine without a part stays silent on the channel where it is, too."""
-    engine = Spot(turn.place.box, turn.place.where)
-    idle = turn.place.of == "engine" and turn.place.what == "channel" and engine not in followed.tenants
-    return idle and turn.old not in followed.notes.arriving[engine.box].values()
+def _cost(replug: Replug) -> int:
+    """What its plugs and settings cost a musician."""
+    plugs = replug.difference.plugs + len(replug.difference.plugged)
+    return PLUG * plugs + HAND * len(replug.difference.settings)
 
 
 def _by_hand(asked: JamSet, clock: Clock, tell: Tell) -> Iterator[SetRepair]:
@@ -256,6 +190,6 @@ def _by_hand(asked: JamSet, clock: Clock, tell: Tell) -> Iterator[SetRepair]:
             )
             for place, (file, jam) in enumerate(asked.files.items())
         }
-        planned = _planned(asked.changed(tables), clock, tell)
+        planned = planned_set(asked.changed(tables), clock, tell)
         if planned is not None and planned.best.goals is not None:
             yield SetRepair(HAND * planned.best.goals.by_hand, by_hand=name, planned=planned)

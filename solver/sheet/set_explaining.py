@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 from solver.flow.wording import counted, listing
 from solver.jam.claims import Claim
 from solver.jam.sets import JamSet
+from solver.reasons.replugs import Replug
 from solver.reasons.set_reasons import JamClash, Needed, WhySetImpossible, WhySetPossible
-from solver.reasons.set_repairs import Replug, SetRepair
+from solver.reasons.set_repairs import SetRepair
 from solver.set_plans import SetGoals
 from solver.sheet.cells import wrap
 from solver.sheet.claims import said

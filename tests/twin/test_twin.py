@@ -18,7 +18,7 @@ from tests.twin.plain import Cost, Twin, answer
 BATCH = 15
 """Jams in one test, so that tests run side by side."""
 
-BATCHES = ((small.seeded, 26), (tiny.seeded, 8))
+BATCHES = ((small.seeded, 18), (tiny.seeded, 6))
 """How many batches of jams each generator gives."""
 
 FROM = 5_000_000

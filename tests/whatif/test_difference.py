@@ -1,6 +1,7 @@
 """Doing what a difference says, to the plan in use, gives exactly the new plan."""
 
 from collections.abc import Iterator, Mapping
+from functools import cache
 from typing import TypeVar
 
 import pytest
@@ -62,6 +63,11 @@ def _of_scenarios() -> Iterator[tuple[str, Jam, Jam]]:
 CASES = {name: (before, after) for name, before, after in _of_scenarios()}
 
 
+@cache
+def _of_case(name: str) -> WhatIf:
+    return solver.what_if(*CASES[name], time_limit=None)
+
+
 def _leads_there(before: Jam, after: Jam, used: Plan, found: WhatIf) -> None:
     assert isinstance(found.has, Planned) and found.difference is not None
     new, told = found.has.best, difference_data(found.difference)
@@ -100,7 +106,7 @@ def test_a_difference_leads_from_plan_to_plan(seed: int) -> None:
 @pytest.mark.parametrize("name", CASES)
 def test_a_difference_of_a_scenario_leads_from_plan_to_plan(name: str) -> None:
     before, after = CASES[name]
-    found = solver.what_if(before, after, time_limit=None)
+    found = _of_case(name)
     if not isinstance(found.had, Planned) or not isinstance(found.has, Planned):
         assert found.difference is None or not isinstance(found.had, Planned)
         return
@@ -115,7 +121,7 @@ def test_a_difference_of_a_scenario_leads_from_plan_to_plan(name: str) -> None:
 
 
 def test_scenarios_reach_what_matters() -> None:
-    found = [solver.what_if(*pair, time_limit=None) for pair in CASES.values()]
+    found = list(map(_of_case, CASES))
     told = [one.difference for one in found if one.difference is not None and isinstance(one.had, Planned)]
     assert any(one.pulled for one in told) and any(one.moved for one in told) and any(one.plugged for one in told)
     assert any(one.why is not None for one in found)
