@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NamedTuple, NoReturn
+from typing import TYPE_CHECKING, NamedTuple, NoReturn
 
 import solver
 from solver.cli.answering import (
@@ -41,6 +41,9 @@ from solver.sheet.cells import clean, wrap
 from solver.sheet.formats import FORMATS, SET_FORMATS
 from solver.sheet.hand_steps import hand_steps
 
+if TYPE_CHECKING:
+    from solver.checking import Breach
+
 
 class Wanted(NamedTuple):
     """What the options ask: the jam of a plan that carries none, one jam of a set, and the form of the answer."""
@@ -64,10 +67,11 @@ def answer(file: Path, targets: Sequence[Path], wanted: Wanted) -> None:
         twice = [target for target, place in places if [other for _, other in places].count(place) > 1]
         if twice:
             raise SaveError(f"{twice[0]}: is named twice. Name each file once.")
-        if is_set and wanted.inside is None:
-            _export_set(given, _set_in(given, file, wanted.time_limit), places)
         if is_set:
-            saved = _one_of(_set_in(given, file, wanted.time_limit), wanted.inside or "")
+            whole = _set_in(given, file, wanted.time_limit)
+            if wanted.inside is None:
+                _export_set(given, whole, places)
+            saved = _one_of(whole, wanted.inside)
         else:
             saved = _planned(given, file, wanted.time_limit) if is_toml else _read(given, file, wanted.jam)
         made = [(place, FORMATS[_ending(target)].made(*saved)) for target, place in places]
@@ -107,11 +111,7 @@ def _export_set(given: Answer, saved: SavedSet, places: Sequence[tuple[Path, Pat
 def _read_set(given: Answer, file: Path) -> SavedSet:
     """The saved plan of a set that keeps every rule; else the command ends."""
     saved = read_saved_set(file)
-    breaches = solver.check(*saved)
-    if breaches:
-        complain([f"Nothing is written: {file} breaks rules."])
-        give_breaches(given, saved.of, breaches, (), "")
-        leave(Exit.FAILED)
+    _end_if_broken(given, saved.of, file, solver.check(*saved))
     return saved
 
 
@@ -162,12 +162,17 @@ def _read(given: Answer, file: Path, jam: Path | None) -> Saved:
         saved = Saved(its, read_plan(file, its))
     notes = misstated(*saved)
     complain(f"Note: {note}" for note in notes)
-    breaches = solver.check(*saved)
+    _end_if_broken(given, saved.jam, file, solver.check(*saved), notes)
+    return saved
+
+
+def _end_if_broken(
+    given: Answer, jam: Jam | JamSet, file: Path, breaches: Sequence[Breach], notes: Sequence[str] = ()
+) -> None:
     if breaches:
         complain([f"Nothing is written: {file} breaks rules."])
-        give_breaches(given, saved.jam, breaches, notes, "")
+        give_breaches(given, jam, breaches, notes, "")
         leave(Exit.FAILED)
-    return saved
 
 
 def _planned(given: Answer, file: Path, time_limit: float) -> Saved:
