@@ -1,0 +1,1 @@
+"""The main job against the world outside: one file a source, and beside each check what its source is."""
