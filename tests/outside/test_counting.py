@@ -43,7 +43,7 @@ def partitions(number: int) -> Iterator[tuple[int, ...]]:
 
 def stirling(number: int, blocks: int) -> int:
     """The ways to part so many things into so many blocks, of the second kind."""
-    signed = [(-1) ** left * comb(blocks, left) * (blocks - left) ** number for left in range(blocks)]
+    signed: list[int] = [(-1) ** left * comb(blocks, left) * (blocks - left) ** number for left in range(blocks)]
     return sum(signed) // factorial(blocks)
 
 
@@ -79,7 +79,7 @@ def ducked(blocks: tuple[int, ...], sides: int) -> Jam:
 
 
 @check(
-    "Amounts over sides are set partitions: as many can be had as have a side for each block, with a cable for each block",
+    "Amounts over sides are set partitions: those with a side for each block can be had, over a cable a block",
     source="Stirling numbers of the second kind: S(n, 1) + S(n, 2) with two sides, and S(n, 3) more with three",
     kind="theorem",
     right={
@@ -128,7 +128,7 @@ OFFERS = [frozenset(some) for size in (1, 2, 3) for some in combinations(range(3
 
 
 @check(
-    "Separate parts that each need a strip with an effect of theirs have one where any of them together are offered enough",
+    "Separate parts that each need an effect find strips where any of them together are offered enough",
     source="Hall 1935, the marriage theorem (from memory)",
     kind="theorem",
     right={
