@@ -70,7 +70,7 @@ def _alike(count: int) -> trees.Tree:
     source="networkx, is_arborescence",
     kind="reference library",
     right={f"{count} boxes": Boxes(_alike(count), count) for count in (1, 2, 3, 5, 8)},
-    wrong=Boxes(trees.Tree("din", (("usb-device", "din"),), (("din", "usb-host"),)), 1),
+    wrong=Boxes(_alike(3), 2),
 )
 def test_a_tree_to_all_boxes(value: Boxes) -> None:
     plan = _plan(trees.tree_jam(value.table))
