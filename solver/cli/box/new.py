@@ -127,7 +127,7 @@ def _tell(answer: Answer, written: Path, name: str, unknown: tuple[str, ...]) ->
     looked = look_over(written)
     lines = [f"Wrote {written}. Check it against the labels and the manual in front of you."]
     for socket in unknown:
-        said = "is left out, for nobody knows how it is wired. Find out, then add it as docs/formats.md shows."
+        said = "is left out, for nobody knows how it is wired. Find out, then add it: docs/reference/formats.md."
         lines += wrap(f"The MIDI socket {socket} {said}", NARROWEST)
     text = "".join(f"{line}\n" for line in lines) + (checks_text([looked]) if looked.doubts else "")
     doubts = [str(doubt) for doubt in looked.doubts]
