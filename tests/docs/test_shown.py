@@ -16,6 +16,7 @@ from tests.showing import ROOT, SCENARIOS, commands_in
 
 PAGES = sorted([*ROOT.glob("*.md"), *(ROOT / "docs").rglob("*.md")])
 each_page = pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(ROOT).as_posix())
+MESSAGES = ROOT / "docs" / "reference" / "messages.md"
 FENCE = re.compile(r"^```(\w*)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 LINK = re.compile(r"\[[^\]]+\]\(([^)\s]+)\)")
 
@@ -59,6 +60,8 @@ def test_commands_do_what_is_shown(page: Path, tmp_path: Path, monkeypatch: pyte
 
 @each_page
 def test_examples_of_files_are_read(page: Path, tmp_path: Path) -> None:
+    if page == MESSAGES:
+        return  # its files are wrong, and what is said of each of them is run with the commands
     (tmp_path / "boxes").mkdir()
     for box in (SCENARIOS / "boxes").iterdir():
         (tmp_path / "boxes" / box.name).write_bytes(box.read_bytes())
