@@ -22,7 +22,7 @@ from solver.cli.exits import Exit
 from solver.cli.saving import SaveError, save, target_of
 from solver.cli.telling import telling
 from solver.codes import Code
-from solver.flow.own_words import misstated
+from solver.flow.own_words import misstated, set_misstated
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.outcome import Impossible, Planned, PlannedSet, Undecided
@@ -115,7 +115,7 @@ def _export_set(given: Answer, saved: SavedSet, places: Sequence[tuple[Path, Pat
 def _read_set(given: Answer, file: Path) -> SavedSet:
     """The saved plan of a set that keeps every rule; else the command ends."""
     saved = read_saved_set(file)
-    _end_if_broken(given, saved.of, file, solver.check(*saved))
+    _judge(given, saved.of, file, solver.check(*saved), tuple(set_misstated(*saved)))
     return saved
 
 
@@ -165,15 +165,13 @@ def _read(given: Answer, file: Path, jam: Path | None) -> Saved:
     else:
         its = read_jam(jam)
         saved = Saved(its, read_plan(file, its))
-    notes = misstated(*saved)
-    complain(f"Note: {note}" for note in notes)
-    _end_if_broken(given, saved.jam, file, solver.check(*saved), notes)
+    _judge(given, saved.jam, file, solver.check(*saved), misstated(*saved))
     return saved
 
 
-def _end_if_broken(
-    given: Answer, jam: Jam | JamSet, file: Path, breaches: Sequence[Breach], notes: Sequence[str] = ()
-) -> None:
+def _judge(given: Answer, jam: Jam | JamSet, file: Path, breaches: Sequence[Breach], notes: Sequence[str]) -> None:
+    """Note what a plan says wrongly of itself; the command ends where it breaks rules."""
+    complain(f"Note: {note}" for note in notes)
     if breaches:
         complain([f"Nothing is written: {file} breaks rules."])
         give_breaches(given, jam, breaches, notes, "")

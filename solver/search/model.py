@@ -38,15 +38,14 @@ class Model:
 
     def clause(self, *lits: Lit) -> None:
         """At least one of these holds."""
-        kept: dict[Lit, None] = {}
+        kept, settled = set[Lit](), self.settled
         for lit in lits:
-            value = self.value(lit)
-            if value == YES or -value in kept:
+            if lit in settled or -lit in kept:
                 return
-            if value != NO:
-                kept[value] = None
+            if -lit not in settled:
+                kept.add(lit)
         if len(kept) == 1:
-            self.settled.add(next(iter(kept)))
+            settled.update(kept)
         else:
             self.clauses[tuple(sorted(kept))] = None
 
@@ -64,36 +63,38 @@ class Model:
 
     def both(self, *lits: Lit) -> Lit:
         """A literal that holds exactly when all of these do."""
-        kept: set[Lit] = set()
+        kept, settled = set[Lit](), self.settled
         for lit in lits:
-            value = self.value(lit)
-            if value == NO or -value in kept:
+            if -lit in settled or -lit in kept:
                 return NO
-            if value != YES:
-                kept.add(value)
+            if lit not in settled:
+                kept.add(lit)
         if len(kept) < 2:
             return next(iter(kept), YES)
         key = tuple(sorted(kept))
         if key not in self._both:
             self._both[key] = result = self.new()
             self.meaning[result] = key
-            for lit in key:
-                self.clause(-result, lit)
-            self.clause(result, *(-lit for lit in key))
+            for lit in key:  # nothing of it is settled, and the newest choice has the highest number
+                self.clauses[-result, lit] = None
+            self.clauses[*(-lit for lit in reversed(key)), result] = None
         return self._both[key]
 
     def either(self, lits: Iterable[Lit]) -> Lit:
         """A literal that holds exactly when at least one of these does."""
-        return -self.both(*(-lit for lit in lits))
+        return -self.both(*[-lit for lit in lits])
 
     def at_most_one(self, lits: Iterable[Lit]) -> None:
         """No two of these hold; one that is listed twice does not hold at all."""
-        listed = [value for value in map(self.value, lits) if value != NO]
-        for twice in {value for value in listed if listed.count(value) > 1}:
-            self.clause(-twice)
-        values = [value for value in map(self.value, dict.fromkeys(listed)) if value != NO]
-        if YES in values:
-            values.remove(YES)
+        settled = self.settled
+        values = [lit for lit in lits if -lit not in settled]
+        if len(set(values)) < len(values):
+            for twice in {lit for lit in values if values.count(lit) > 1}:
+                self.clause(-twice)
+            values = [lit for lit in dict.fromkeys(values) if -lit not in settled]
+        held = next((lit for lit in values if lit in settled), None)
+        if held is not None:
+            values.remove(held)
             for lit in values:
                 self.clause(-lit)
         elif len(values) > 1:

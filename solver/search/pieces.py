@@ -1,7 +1,7 @@
 """Splits a model into pieces that have no choice in common, once all that follows at sight is settled."""
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from solver.search.model import NO, YES, Lit, Model
@@ -63,28 +63,35 @@ def split(model: Model, goals: Iterable[Lit]) -> list[Piece]:
         ContradictionError: a count cannot be met by what is settled.
     """
     whole = _folded(model)
-    lead: dict[Hashable, Hashable] = {}
+    heights = dict.fromkeys(name for lower, upper, _ in whole.rises for name in (lower, upper))
+    named = {name: number for number, name in enumerate(heights, start=model.count + 1)}
+    lead = [0] * (model.count + 1 + len(named))
+    """What each thing belongs to, up to one that belongs to itself; 0 where nothing speaks of it."""
 
-    def find(thing: Hashable) -> Hashable:
-        while lead.setdefault(thing, thing) != thing:
-            lead[thing] = lead[lead[thing]]
-            thing = lead[thing]
+    def find(thing: int) -> int:
+        before = lead[thing] or thing
+        while before != thing:
+            lead[thing] = thing = lead[before]
+            before = lead[thing]
+        lead[thing] = thing
         return thing
 
-    def join(*things: Hashable) -> None:
+    def join(first: int, *things: int) -> None:
+        root = find(first)
         for thing in things:
-            lead[find(thing)] = find(things[0])
+            lead[find(thing)] = root
 
     for lits in (*whole.clauses, *whole.at_most_ones, *(lits for lits, _, _ in whole.sums)):
         join(*map(abs, lits))
     for lower, upper, given in whole.rises:
-        join(lower, upper, *([abs(given)] if given != YES else []))
+        join(named[lower], named[upper], *([abs(given)] if given != YES else []))
     for lit in goals:
         if model.value(lit) not in (YES, NO):
             find(abs(lit))
-    found: dict[Hashable, Piece] = defaultdict(Piece)
-    for choice in sorted(thing for thing in lead if isinstance(thing, int)):
-        found[find(choice)].choices.append(choice)
+    found: dict[int, Piece] = defaultdict(Piece)
+    for choice in range(model.count + 1):
+        if lead[choice]:
+            found[find(choice)].choices.append(choice)
     for lits in whole.clauses:
         found[find(abs(lits[0]))].clauses.append(lits)
     for lits in whole.at_most_ones:
@@ -92,18 +99,19 @@ def split(model: Model, goals: Iterable[Lit]) -> list[Piece]:
     for counted in whole.sums:
         found[find(abs(counted[0][0]))].sums.append(counted)
     for rise in whole.rises:
-        found[find(rise[0])].rises.append(rise)
+        found[find(named[rise[0]])].rises.append(rise)
     return list(found.values())
 
 
 def _folded(model: Model) -> Piece:
     """All constraints without what is settled in them."""
     whole, settled = Piece(), model.settled
+    gone = {-lit for lit in settled}
     for clause in model.clauses:
         if settled.isdisjoint(clause):
-            whole.clauses.append(tuple(lit for lit in clause if -lit not in settled))
+            whole.clauses.append(clause if gone.isdisjoint(clause) else tuple(_without(clause, gone)))
     for group in model.at_most_ones:
-        left = tuple(lit for lit in group if -lit not in settled)
+        left = group if gone.isdisjoint(group) else tuple(_without(group, gone))
         if len(left) > 1 and settled.isdisjoint(left):
             whole.at_most_ones.append(left)
     for lits, fewest, highest in model.sums:
@@ -117,6 +125,10 @@ def _folded(model: Model) -> Piece:
     rises = [(lower, upper, model.value(given)) for lower, upper, given in model.rises]
     whole.rises = _around([rise for rise in rises if rise[2] != NO])
     return whole
+
+
+def _without(lits: Iterable[Lit], gone: set[Lit]) -> list[Lit]:
+    return [lit for lit in lits if lit not in gone]
 
 
 def _around(rises: list[tuple[str, str, Lit]]) -> list[tuple[str, str, Lit]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from typing import TYPE_CHECKING
 from xml.etree import ElementTree as Xml
 
 from solver.codes import Code
@@ -12,7 +13,9 @@ from solver.jam.jam import Jam
 from solver.sheet.cells import HIDDEN, clean, width_of, wrap
 from solver.sheet.edits import Source
 from solver.sheet.tables import table
-from solver.whatif.frontier import Frontier, Point
+
+if TYPE_CHECKING:
+    from solver.whatif.frontier import Frontier, Point
 
 WIDE, HIGH = 480, 300
 LEFT, RIGHT, TOP, BOTTOM = 60, 420, 40, 240

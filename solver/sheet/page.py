@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
@@ -9,7 +11,9 @@ from solver.jam.jam import Jam
 from solver.sheet.cells import clean
 from solver.sheet.edits import Source
 from solver.sheet.frontier import frontier_notes, frontier_svg, frontier_table
-from solver.whatif.frontier import Frontier
+
+if TYPE_CHECKING:
+    from solver.whatif.frontier import Frontier
 
 
 def frontier_page(jam: Jam, frontier: Frontier, source: Source) -> str:

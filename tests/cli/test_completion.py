@@ -1,11 +1,7 @@
-"""The scripts for shells, and a line completed in a real bash."""
+"""The scripts for shells, and what they are answered."""
 
-import os
-import select
 import shutil
 import subprocess
-import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -15,7 +11,6 @@ from solver.cli import main
 from solver.cli.completion import INSTALL
 from solver.cli.shells import SHELLS, Bash
 from tests.reading.table import lay
-from tests.showing import ROOT
 
 BASH = shutil.which("bash")
 
@@ -88,60 +83,3 @@ def test_a_shell_that_asks_wrongly_gets_nothing(shell: str, monkeypatch: pytest.
     for name in ("COMP_WORDS", "COMP_CWORD", "COMP_WORD"):
         monkeypatch.delenv(name, raising=False)
     assert SHELLS[shell](main, {}, "hardpan", "_HARDPAN_COMPLETE").complete() == ""
-
-
-class Terminal:
-    """A real bash on a terminal of its own, typed at key by key."""
-
-    def __init__(self, folder: Path) -> None:
-        pty = pytest.importorskip("pty")
-        program = folder / "bin" / "hardpan"
-        program.parent.mkdir()
-        program.write_text(f'#!{BASH}\nexec "{sys.executable}" -m solver "$@"\n', "utf-8")
-        program.chmod(0o755)
-        path = f"{program.parent}{os.pathsep}{os.environ['PATH']}"
-        env = {"PATH": path, "PYTHONPATH": str(ROOT), "TERM": "dumb", "PS1": "$ ", "HOME": str(folder)}
-        self._above, below = pty.openpty()
-        words = [str(BASH), "--norc", "--noprofile", "-i"]
-        self._bash = subprocess.Popen(
-            words, cwd=folder, env=env, stdin=below, stdout=below, stderr=below, start_new_session=True
-        )
-        os.close(below)
-
-    def line(self, keys: str, shown: str) -> str:
-        """Type keys; all that is seen up to a text that has to appear."""
-        os.write(self._above, keys.encode())
-        seen = ""
-        ends = time.monotonic() + 60
-        while shown not in seen and time.monotonic() < ends:
-            if select.select([self._above], [], [], 1)[0]:
-                seen += os.read(self._above, 65536).decode(errors="replace")
-        return seen
-
-    def close(self) -> None:
-        """End the bash that was started here."""
-        self._bash.kill()
-        self._bash.wait()
-        os.close(self._above)
-
-
-@pytest.mark.skipif(BASH is None, reason="there is no bash")
-def test_a_line_is_completed_in_a_real_bash(tmp_path: Path) -> None:
-    lay(tmp_path)
-    bash = Terminal(tmp_path)
-    try:
-        bash.line('stty cols 500; source <(hardpan completion bash); echo rea""dy\n', "ready\r\n")
-        for typed, completed in {
-            "wha\tlow-t\t--drop-p\tba\t": ["whatif", "low-tide.toml", "--drop-part", "bass"],
-            "whatif low-tide.toml --set intent.2.with.du\t40": [
-                "whatif",
-                "low-tide.toml",
-                "--set",
-                "intent.2.with.ducking=40",
-            ],
-            'whatif low-tide.toml --drop cables.\\"\t': ["whatif", "low-tide.toml", "--drop", 'cables."6.35 mono"'],
-        }.items():
-            seen = bash.line(f"hardpan {typed}\x01printf '<%s>' \x05; echo en\"\"d\n", "end\r\n")
-            assert "".join(f"<{word}>" for word in ("hardpan", *completed)) in seen
-    finally:
-        bash.close()

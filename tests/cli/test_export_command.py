@@ -1,8 +1,11 @@
 """``hardpan export``: what it writes, what it refuses, and what it exits with."""
 
 import json
+import os
 import shlex
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -220,6 +223,22 @@ def test_nothing_is_half_written(run: Run, monkeypatch: pytest.MonkeyPatch) -> N
     assert done.exit_code == 2
     assert "sheet.html: not saved (No space left on device)" in done.stderr
     assert sorted(Path.cwd().iterdir()) == before
+
+
+def test_a_saved_plan_is_exported_without_the_solver(run: Run) -> None:
+    run(f"{JAM} --to plan.json")
+    script = (
+        "import sys\nfrom solver.cli import main\ntry:\n    main(sys.argv[1:])\nfinally:\n"
+        "    print(sorted({'ortools', 'pandas', 'numpy'} & set(sys.modules)), file=sys.stderr)"
+    )
+    to = [word for ending in FORMATS for word in ("--to", f"sheet{ending}")]
+    done = subprocess.run(
+        [sys.executable, "-c", script, "export", "plan.json", *to],
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        stderr=subprocess.PIPE,
+        check=True,
+    )
+    assert done.stderr == b"[]\n"
 
 
 def test_the_best_of_several_plans_is_exported(run: Run) -> None:

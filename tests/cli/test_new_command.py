@@ -109,12 +109,12 @@ def test_wrong_answers_are_asked_again_with_what_is_allowed(talk: Talk) -> None:
 
 
 def test_the_file_is_asked_where_none_is_named(talk: Talk, tmp_path: Path) -> None:
-    Path("low-light.toml").write_text("")
+    Path("low-light.toml").write_text("", encoding="utf-8")
     done = talk("new", *GIVEN, "--no-plan", typed=["Low Light", "", "two", *[""] * 12])
     assert done.exit_code == 0, done.output
     assert "low-light.toml: is there already" in done.stderr
     assert read_jam("two.toml").title == "Low Light"
-    assert Path("low-light.toml").read_text() == ""
+    assert Path("low-light.toml").read_text(encoding="utf-8") == ""
 
 
 def test_options_answer_everything(talk: Talk) -> None:
@@ -165,9 +165,9 @@ def test_without_a_terminal_what_is_wrong_or_missing_names_its_option(
 
 
 def test_a_file_that_is_there_stays_unless_forced(talk: Talk) -> None:
-    Path("a.toml").write_text("mine")
+    Path("a.toml").write_text("mine", encoding="utf-8")
     done = talk("new", "a", *GIVEN, "--no-plan")
-    assert (done.exit_code, Path("a.toml").read_text()) == (2, "mine")
+    assert (done.exit_code, Path("a.toml").read_text(encoding="utf-8")) == (2, "mine")
     assert "a.toml: is there already" in done.stderr and "--force" in done.stderr
     assert talk("new", "a", *GIVEN, "--no-plan", "--force").exit_code == 0
     assert list(read_jam("a.toml").parts) == ["kick", "arp"]

@@ -241,6 +241,17 @@ def test_a_broken_plan_of_a_set_is_not_exported() -> None:
     assert not Path("a.html").exists()
 
 
+@pytest.mark.usefixtures("here")
+def test_what_a_plan_of_a_set_says_wrongly_of_itself_is_noted_when_it_is_exported() -> None:
+    saved = json.loads(_first_watch())
+    saved["goals"]["cables"] = 9
+    Path("watch.json").write_text(json.dumps(saved), "utf-8")
+    done = _run("export", "watch.json", "--to", "a.txt")
+    note = "Note: The plan counts 9 for cables of the set, it comes to 8.\n"
+    assert (done.exit_code, done.stderr) == (0, note)
+    assert _run("check", FIRST_WATCH, "watch.json").stderr == note
+
+
 @pytest.mark.parametrize(
     ("change", "said"),
     [

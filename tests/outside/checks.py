@@ -1,14 +1,14 @@
 """Checks against sources outside the project. Each holds for every right value and is shown to fail for a wrong one."""
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Literal, NamedTuple, TypeVar
+from typing import Any, Literal, NamedTuple
 
 import pytest
 
 Kind = Literal["published", "theorem", "reference library", "common practice, no source", "from memory"]
 """Where a value comes from. How its text was read, if not in full, is said with its source."""
 
-Value = TypeVar("Value")
+Judge = Callable[[Any], None]
 
 
 class Check(NamedTuple):
@@ -20,8 +20,8 @@ class Check(NamedTuple):
 
 
 def check(
-    says: str, *, source: str, kind: Kind, right: Iterable[Value] | Mapping[str, Value], wrong: Value
-) -> Callable[[Callable[[Value], None]], Callable[..., None]]:
+    says: str, *, source: str, kind: Kind, right: Iterable[Any] | Mapping[str, Any], wrong: Any
+) -> Callable[[Judge], Callable[..., None]]:
     """Make a test of a function that asserts something of a value.
 
     Args:
@@ -37,9 +37,9 @@ def check(
         values = [pytest.param(value, True) for value in right]
     assert values, "a check without values cannot fail"
 
-    def made(judge: Callable[[Value], None]) -> Callable[..., None]:
+    def made(judge: Judge) -> Callable[..., None]:
         @pytest.mark.parametrize(("value", "is_right"), [*values, pytest.param(wrong, False, id="a wrong value")])
-        def test(value: Value, is_right: bool) -> None:
+        def test(value: Any, is_right: bool) -> None:
             if is_right:
                 judge(value)
             else:
@@ -48,6 +48,7 @@ def check(
 
         test.__name__, test.__doc__, test.__module__ = judge.__name__, judge.__doc__, judge.__module__
         test.__dict__["check"] = Check(says, source, kind)
-        return test
+        judged: Callable[..., None] = test
+        return judged
 
     return made

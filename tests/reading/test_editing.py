@@ -127,7 +127,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.mark.parametrize("file", SCENARIOS, ids=lambda file: file.stem)
 def test_a_scenario_without_a_part_or_box_is_a_jam(file: Path, folder: Path) -> None:
-    text = file.read_text()
+    text = file.read_text(encoding="utf-8")
     data = tomllib.loads(text)
     needed = {data["leader"], Spot.parse(data["listen"]).box}
     fewer: list[tuple[set[str], set[str]]] = [({part}, set()) for part in data.get("part", {})]

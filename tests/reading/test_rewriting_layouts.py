@@ -47,7 +47,7 @@ def changes(data: dict[str, Any]) -> Iterator[tuple[list[Step], int]]:
 
 @pytest.mark.parametrize("file", SCENARIOS, ids=lambda file: file.stem)
 def test_every_single_change_of_every_scenario(file: Path) -> None:
-    text = file.read_text()
+    text = file.read_text(encoding="utf-8")
     data, where, old = tomllib.loads(text), lines(text), text.splitlines(True)
     for steps, most in changes(data):
         new = rewritten(text, steps)
@@ -64,7 +64,7 @@ def test_every_single_change_of_every_scenario(file: Path) -> None:
 
 @pytest.mark.parametrize("file", SCENARIOS, ids=lambda file: file.stem)
 def test_what_is_put_and_cut_again_leaves_no_trace(file: Path) -> None:
-    text = file.read_text()
+    text = file.read_text(encoding="utf-8")
     data = tomllib.loads(text)
     news: list[Put] = [Put(("part", "new"), {"on": "x"}), Put(("boxes", "new"), "n"), Put(("new",), {"new": "n"})]
     news += [Put(("intent", len(data["intent"])), {"clock": ["new"]})] if "intent" in data else []

@@ -92,13 +92,6 @@ def test_each_marker_stands_before_the_notes_of_its_part() -> None:
     ]
 
 
-@pytest.mark.parametrize(("channel", "low"), [(1, 0x0), (10, 0x9), (16, 0xF)])
-def test_channels_count_from_0_in_the_file(channel: int, low: int) -> None:
-    """MIDI 1.0 table I: the low four bits of a status byte are the channel less 1 (published)."""
-    planned = plain_plan(bass=BASS | {"channel": channel}, engines={"reef/1": {"channel": channel}}, without=["arp"])
-    assert {one[0] & 0x0F for one in sent(written(dock_and_reef(), planned))} == {low}
-
-
 @pytest.mark.parametrize(("pan", "value"), [("left", 0), ("centre", 64), ("right", 127)])
 def test_pan_is_0_64_or_127(pan: str, value: int) -> None:
     """RP-036, published: 0 is hard left, 64 the centre, 127 hard right."""

@@ -22,10 +22,8 @@ from solver.search.wires import Wires
 from solver.whatif.compared import WhatIf
 from solver.whatif.difference import Difference, Side, difference
 from tests.building import box, cable, jam, named, plan
-from tests.whatif.pairs import Pair, pair
+from tests.whatif.pairs import SEEDS, Pair, pair
 
-SEEDS = [seed for seed in (*range(400), 1052, 1327) if pair(seed) is not None]
-"""In the last two, an amount can be had on an engine as well as on a strip."""
 MOST_WIRINGS = 1000
 
 
@@ -38,15 +36,9 @@ def _after(found: WhatIf) -> Plan:
     return found.has.best
 
 
-def _given(seed: int) -> Pair:
-    found = pair(seed)
-    assert found is not None
-    return found
-
-
 @pytest.mark.parametrize("seed", SEEDS)
 def test_staying_near_never_costs_a_cable(seed: int) -> None:
-    of = _given(seed)
+    of = pair(seed)
     near, free = _what_if(of), _what_if(of, fresh=True)
     assert len(_after(near).cables) == len(_after(free).cables)
     assert near.difference is not None and free.difference is not None
@@ -65,7 +57,7 @@ def _rest(of: Plan) -> tuple[int, int]:
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_no_other_wiring_moves_fewer_plugs(seed: int) -> None:
-    of = _given(seed)
+    of = pair(seed)
     found = _what_if(of)
     new = _after(found)
     assert found.difference is not None
@@ -163,7 +155,7 @@ def _planned_with(of: Jam, wiring: Sequence[Cable]) -> Plan | None:
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_back_again_nothing_differs(seed: int) -> None:
-    of = _given(seed)
+    of = pair(seed)
     back = solver.what_if(of.after, of.before, against=of.best, time_limit=None)
     assert back.difference is not None and back.difference.none
     assert _after(back).parts == of.best.parts and _after(back).settings == of.best.settings
@@ -247,6 +239,6 @@ def test_a_breakout_counts_three_plugs() -> None:
 
 def test_seeds_reach_what_matters() -> None:
     """Some changes move plugs, and some have a price."""
-    found = [_what_if(_given(seed)) for seed in SEEDS]
+    found = [_what_if(pair(seed)) for seed in SEEDS]
     assert sum(one.difference is not None and one.difference.plugs > 0 for one in found) > 10
     assert any(one.fresh is not None for one in found)
