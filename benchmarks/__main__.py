@@ -15,13 +15,15 @@ from benchmarks.run import ROOT, measure
 @click.option(
     "--quick", is_flag=True, help="Only small sizes, one round each; nothing is written unless --out says so."
 )
-@click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Where performance.md goes (docs).")
+@click.option(
+    "--out", type=click.Path(path_type=Path, file_okay=False), help="Where performance.md goes (docs/reference)."
+)
 def main(quick: bool, out: Path | None) -> None:
     """Measure hardpan and other ways to plan, and write what was found."""
     with TemporaryDirectory() as folder:
         found = measure(Path(folder), quick)
     text = report(found)
-    target = out if out is not None or quick else ROOT / "docs"
+    target = out if out is not None or quick else ROOT / "docs" / "reference"
     if target is None:
         click.echo(text)
         return

@@ -1,4 +1,4 @@
-"""Takes all measurements: ``python -m benchmarks`` writes docs/performance.md, its plot, and the numbers as JSON."""
+"""Takes all measurements: ``python -m benchmarks`` writes docs/reference/performance.md, its plot and its numbers."""
 
 import compileall
 import json

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from solver.book.folder import files_in
+from solver.codes import Code
 from solver.gear.box import Box
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
@@ -108,7 +109,7 @@ class Shelf:
                 self.plans.append(PlanFile(file, data))
 
     def _unentered(self, folder: Path) -> None:
-        self._miss(folder, [Problem(str(folder), None, "", "a folder that may not be read")])
+        self._miss(folder, [Problem(Code.UNOPENED, str(folder), None, "", "a folder that may not be read")])
 
     def _miss(self, file: Path, problems: Iterable[Problem]) -> None:
         self.unread.append(Unread(file, tuple(problems)))

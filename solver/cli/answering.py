@@ -12,6 +12,7 @@ import click
 
 from solver.cli.exits import STOPPED_EARLY, Exit
 from solver.cli.saving import SaveError
+from solver.codes import Code
 from solver.documents import json_text
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
@@ -24,11 +25,12 @@ if TYPE_CHECKING:
     from solver.checking import Breach
 
 WRONG_PLAN = (
-    "Sorry, hardpan made a mistake: the plan it found does not pass its own check, so it is not shown.",
+    "Sorry, hardpan made a mistake: the plan it found does not pass its own check, so it is not shown. "
+    f"[{Code.WRONG_PLAN}]",
     "Please send the makers of hardpan the lines below, your jam file and its box files.",
 )
 OTHER_MISTAKE = (
-    "Sorry, hardpan made a mistake and cannot go on.",
+    f"Sorry, hardpan made a mistake and cannot go on. [{Code.OWN_MISTAKE}]",
     "Please send the makers of hardpan the lines below and the files you gave it.",
 )
 
@@ -46,12 +48,19 @@ class Answer:
         self._given = True
         _write(written)
 
-    def give_up(self, status: str, problems: list[str], code: Exit) -> NoReturn:
-        """Name the problems on standard error, and in a JSON document where one is due; then leave."""
+    def give_up(self, status: str, problems: list[str], codes: list[Code], end: Exit) -> NoReturn:
+        """Name the problems on standard error, and in a JSON document where one is due; then leave.
+
+        Args:
+            status: What the document says of itself.
+            problems: A text for each problem.
+            codes: The code of each.
+            end: The exit status.
+        """
         complain(problems)
         if self._as_json and not self._given:
-            self.give(str, lambda: {"status": status, "problems": problems})
-        leave(code)
+            self.give(str, lambda: {"status": status, "problems": problems, "codes": codes})
+        leave(end)
 
 
 @contextmanager
@@ -67,17 +76,18 @@ def answering(as_json: bool) -> Iterator[Answer]:
     except (click.ClickException, click.exceptions.Exit, click.Abort):
         raise
     except BadInput as error:
-        answer.give_up("bad input", [str(problem) for problem in error.problems], Exit.BAD_INPUT)
+        codes = [problem.code for problem in error.problems]
+        answer.give_up("bad input", [str(problem) for problem in error.problems], codes, Exit.BAD_INPUT)
     except SaveError as error:
-        answer.give_up("bad input", [str(error)], Exit.BAD_INPUT)
+        answer.give_up("bad input", [str(error)], [error.code], Exit.BAD_INPUT)
     except KeyboardInterrupt:
-        answer.give_up("undecided", [STOPPED_EARLY], Exit.UNDECIDED)
+        answer.give_up("undecided", [STOPPED_EARLY], [Code.UNDECIDED], Exit.UNDECIDED)
     except InternalError as error:
         complain(WRONG_PLAN)
-        answer.give_up("internal error", str(error).splitlines(), Exit.OWN_MISTAKE)
+        answer.give_up("internal error", str(error).splitlines(), [Code.WRONG_PLAN], Exit.OWN_MISTAKE)
     except Exception as error:
         complain([*OTHER_MISTAKE, traceback.format_exc().rstrip()])
-        answer.give_up("internal error", [f"{type(error).__name__}: {error}"], Exit.OWN_MISTAKE)
+        answer.give_up("internal error", [f"{type(error).__name__}: {error}"], [Code.OWN_MISTAKE], Exit.OWN_MISTAKE)
 
 
 def give_impossible(answer: Answer, jam: Jam | JamSet, file: str) -> None:

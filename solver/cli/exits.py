@@ -1,8 +1,10 @@
-"""The exit statuses, in a file that loads nothing else."""
+"""The exit statuses, in a file that loads next to nothing."""
 
 from enum import IntEnum
 
-STOPPED_EARLY = "Stopped before there was an answer."
+from solver.codes import Code
+
+STOPPED_EARLY = f"Stopped before there was an answer. [{Code.UNDECIDED}]"
 
 
 class Exit(IntEnum):

@@ -21,6 +21,7 @@ from solver.cli.answering import (
 from solver.cli.exits import Exit
 from solver.cli.saving import SaveError, save, target_of
 from solver.cli.telling import telling
+from solver.codes import Code
 from solver.flow.own_words import misstated, set_misstated
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
@@ -60,13 +61,14 @@ def answer(file: Path, targets: Sequence[Path], wanted: Wanted) -> None:
         is_toml = file.suffix.lower() == ".toml"
         is_set = is_set_file(file) if is_toml else is_set_plan_file(file)
         if wanted.jam is not None and (is_toml or is_set):
-            raise SaveError(f"{file} is a jam itself, or has its jams: --jam goes with the plan of one jam.")
+            said = f"{file} is a jam itself, or has its jams: --jam goes with the plan of one jam."
+            raise SaveError(Code.NOT_FOR_FILE, said)
         if wanted.inside is not None and not is_set:
-            raise SaveError(f"{file} is no set: --in names a jam of a set.")
+            raise SaveError(Code.NOT_FOR_FILE, f"{file} is no set: --in names a jam of a set.")
         places = [(target, target_of(target, file if is_toml else None, _ending(target))) for target in targets]
         twice = [target for target, place in places if [other for _, other in places].count(place) > 1]
         if twice:
-            raise SaveError(f"{twice[0]}: is named twice. Name each file once.")
+            raise SaveError(Code.NAMED_TWICE, f"{twice[0]}: is named twice. Name each file once.")
         if is_set:
             whole = _set_in(given, file, wanted.time_limit)
             if wanted.inside is None:
@@ -89,7 +91,8 @@ def _one_of(saved: SavedSet, name: str) -> Saved:
     """One jam of a set, with its own plan on the set's wiring."""
     file = saved.of.found(name)
     if file is None:
-        raise SaveError(f"--in: {name} is no jam of this set, which has {', '.join(saved.of.names.values())}.")
+        said = f"--in: {name} is no jam of this set, which has {', '.join(saved.of.names.values())}."
+        raise SaveError(Code.UNKNOWN_NAME, said)
     return Saved(saved.of.alone(file), saved.plan.jams[file])
 
 
@@ -98,7 +101,8 @@ def _export_set(given: Answer, saved: SavedSet, places: Sequence[tuple[Path, Pat
     for target, _ in places:
         if _ending(target) not in SET_FORMATS:
             known = ", ".join(SET_FORMATS)
-            raise SaveError(f"{target}: of a whole set, {known} can be made. --in JAM makes the others of one jam.")
+            said = f"{target}: of a whole set, {known} can be made. --in JAM makes the others of one jam."
+            raise SaveError(Code.WRONG_ENDING, said)
     made = [(place, SET_FORMATS[_ending(target)](*saved)) for target, place in places]
     for place, what in made:
         save(place, what)
@@ -150,7 +154,8 @@ def _ending(target: Path) -> str:
     if ending in FORMATS:
         return ending
     hint = "" if ending != ".pdf" else " For a PDF, make a page (.html) and print it."
-    raise SaveError(f"{target}: its ending says what to make, one of {', '.join(FORMATS)}.{hint}")
+    said = f"{target}: its ending says what to make, one of {', '.join(FORMATS)}.{hint}"
+    raise SaveError(Code.WRONG_ENDING, said)
 
 
 def _read(given: Answer, file: Path, jam: Path | None) -> Saved:

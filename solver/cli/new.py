@@ -13,6 +13,7 @@ from solver.cli.interview import at_a_terminal, replies_to, typed_target
 from solver.cli.options import example
 from solver.cli.plan import command as plan
 from solver.cli.saving import SaveError, new_target_of, save
+from solver.codes import Code
 from solver.making.given import given_for_jam
 from solver.making.jam_file import files_of, from_there, jam_of, jam_text
 from solver.making.jam_questions import AtHand, jam_interview
@@ -99,7 +100,8 @@ def command(  # noqa: PLR0917  one argument an option
         written = new_target_of(file or replies["file"], force)
         files = files_of(replies)
         if any(used.resolve() == written.resolve() for used in files.values()):
-            raise SaveError(f"{written}: is a box file of this jam, and stays as it is. Name another.")
+            said = f"{written}: is a box file of this jam, and stays as it is. Name another."
+            raise SaveError(Code.WOULD_BE_LOST, said)
         jam, folder = jam_of(replies), written.resolve().parent
         near = {name: from_there(used, folder) for name, used in files.items()}
         save(written.resolve(), jam_text(jam, near, from_there(schema_file("jam"), folder)))

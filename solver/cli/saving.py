@@ -5,6 +5,7 @@ import shutil
 from contextlib import suppress
 from pathlib import Path
 
+from solver.codes import Code
 from solver.sheet.formats import FORMATS
 
 BOM = "\ufeff".encode()
@@ -12,6 +13,13 @@ BOM = "\ufeff".encode()
 
 class SaveError(Exception):
     """A file cannot be saved where it was asked for; the message says why."""
+
+    def __init__(self, code: Code, said: str) -> None:
+        super().__init__(said)
+        self.code = code
+
+    def __str__(self) -> str:
+        return f"{self.args[0]} [{self.code}]"
 
 
 def target_of(path: Path, source: Path | None, ending: str = ".json") -> Path:
@@ -32,18 +40,26 @@ def target_of(path: Path, source: Path | None, ending: str = ".json") -> Path:
         is_source = source is not None and target == source.resolve()
         if is_source or ".toml" in (path.suffix.lower(), target.suffix.lower()):
             raise SaveError(
-                f"{path}: not saved there, so that no jam or box file is lost. Name a file such as {kind.example}."
+                Code.WOULD_BE_LOST,
+                f"{path}: not saved there, so that no jam or box file is lost. Name a file such as {kind.example}.",
             )
         if target.exists() and not target.is_file() and not target.is_dir():
-            raise SaveError(f"{path}: is a device or a pipe, not a file. Name a file such as {kind.example}.")
+            raise SaveError(
+                Code.NO_PLACE, f"{path}: is a device or a pipe, not a file. Name a file such as {kind.example}."
+            )
         if target.is_dir():
-            raise SaveError(f"{path}: is a folder. Name a file in it, such as {path / kind.example}.")
+            raise SaveError(Code.NO_PLACE, f"{path}: is a folder. Name a file in it, such as {path / kind.example}.")
         if target.is_file() and target.stat().st_size and not kind.ours(target.read_bytes()):
             what = kind.example.partition(".")[0]
-            raise SaveError(f"{path}: holds something else than a {what}, which would be lost. Name another file.")
+            raise SaveError(
+                Code.WOULD_BE_LOST,
+                f"{path}: holds something else than a {what}, which would be lost. Name another file.",
+            )
         _refuse_folder(path, target)
     except (OSError, RuntimeError, ValueError) as error:
-        raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
+        raise SaveError(
+            Code.NO_PLACE, f"{path}: cannot be saved there ({_reason(error)}). Name another file."
+        ) from error
     return target
 
 
@@ -63,24 +79,32 @@ def new_target_of(path: Path, force: bool) -> Path:
         target = path.resolve()
         if path.suffix.lower() != ".toml":
             raise SaveError(
-                f"{path}: a jam or box file ends in .toml. Name a file such as {path.with_suffix('.toml')}."
+                Code.WRONG_ENDING,
+                f"{path}: a jam or box file ends in .toml. Name a file such as {path.with_suffix('.toml')}.",
             )
         if target.exists() and not target.is_file():
-            raise SaveError(f"{path}: is there already and is no file. Name another.")
+            raise SaveError(Code.NO_PLACE, f"{path}: is there already and is no file. Name another.")
         if target.exists() and not force:
-            raise SaveError(f"{path}: is there already, and stays as it is. Name another, or replace it with --force.")
+            raise SaveError(
+                Code.FILE_THERE,
+                f"{path}: is there already, and stays as it is. Name another, or replace it with --force.",
+            )
         _refuse_folder(path, target)
     except (OSError, RuntimeError, ValueError) as error:
-        raise SaveError(f"{path}: cannot be saved there ({_reason(error)}). Name another file.") from error
+        raise SaveError(
+            Code.NO_PLACE, f"{path}: cannot be saved there ({_reason(error)}). Name another file."
+        ) from error
     return path
 
 
 def _refuse_folder(path: Path, target: Path) -> None:
     """Refuse a file, as the user named it, in a folder that is not there or cannot be written."""
     if not target.parent.is_dir():
-        raise SaveError(f"{path}: the folder {path.parent} is not there. Make it first, or name another.")
+        raise SaveError(
+            Code.NO_PLACE, f"{path}: the folder {path.parent} is not there. Make it first, or name another."
+        )
     if not os.access(target.parent, os.W_OK | os.X_OK):
-        raise SaveError(f"{path}: the folder {path.parent} cannot be written. Name another.")
+        raise SaveError(Code.NO_PLACE, f"{path}: the folder {path.parent} cannot be written. Name another.")
 
 
 def save(target: Path, what: str | bytes) -> None:
@@ -99,7 +123,7 @@ def save(target: Path, what: str | bytes) -> None:
             shutil.copymode(target, aside)
         aside.replace(target)
     except OSError as error:
-        raise SaveError(f"{target}: not saved ({_reason(error)}).") from error
+        raise SaveError(Code.NO_PLACE, f"{target}: not saved ({_reason(error)}).") from error
     finally:
         with suppress(OSError):
             aside.unlink()
@@ -115,11 +139,11 @@ def rewritable(file: Path) -> Path:
         target = file.resolve()
         mode = target.stat().st_mode
     except (OSError, RuntimeError) as error:
-        raise SaveError(f"{file}: not changed ({_reason(error)}).") from error
+        raise SaveError(Code.NO_PLACE, f"{file}: not changed ({_reason(error)}).") from error
     if not (mode & 0o222 and os.access(target, os.W_OK)):
-        raise SaveError(f"{file}: may not be written. Allow that first, or leave out --write.")
+        raise SaveError(Code.NO_PLACE, f"{file}: may not be written. Allow that first, or leave out --write.")
     if not os.access(target.parent, os.W_OK | os.X_OK):
-        raise SaveError(f"{file}: its folder cannot be written. Allow that first, or leave out --write.")
+        raise SaveError(Code.NO_PLACE, f"{file}: its folder cannot be written. Allow that first, or leave out --write.")
     return target
 
 
@@ -133,10 +157,10 @@ def rewrite(file: Path, old: str, new: str) -> None:
     try:
         raw = target.read_bytes()
     except OSError as error:
-        raise SaveError(f"{file}: not changed ({_reason(error)}).") from error
+        raise SaveError(Code.NO_PLACE, f"{file}: not changed ({_reason(error)}).") from error
     mark = BOM if raw.startswith(BOM) else b""
     if raw.removeprefix(BOM) != old.encode():
-        raise SaveError(f"{file}: not changed, for it is not what it was when it was read. Try again.")
+        raise SaveError(Code.NO_PLACE, f"{file}: not changed, for it is not what it was when it was read. Try again.")
     save(target, mark.decode() + new)
 
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from solver.cli.answering import answering, leave, line_width
 from solver.cli.exits import Exit
+from solver.codes import Code
 from solver.flow.trace import trace
 from solver.gear.box_faults import one_of
 from solver.gear.words import quoted
@@ -33,12 +34,14 @@ def _one_of(asked: Jam | JamSet, inside: str | None) -> Jam:
     """The jam, or the one of a set that is named."""
     if isinstance(asked, Jam):
         if inside is not None:
-            raise BadInput([Problem("--in", None, "", "FILE is a jam; --in names a jam of a set")])
+            said = "FILE is a jam; --in names a jam of a set"
+            raise BadInput([Problem(Code.NOT_FOR_FILE, "--in", None, "", said)])
         return asked
     file = asked.found(inside or "")
     if file is None:
         allowed = f"--in with a jam of the set: {', '.join(asked.names.values())}"
-        raise BadInput([Problem("--in", None, "", quoted(inside) if inside else "nothing", allowed)])
+        code, found = (Code.UNKNOWN_NAME, quoted(inside)) if inside else (Code.NOT_FOR_FILE, "nothing")
+        raise BadInput([Problem(code, "--in", None, "", found, allowed)])
     return asked.jams[file]
 
 
@@ -46,4 +49,4 @@ def _refuse_unknown(jam: Jam, part: str) -> None:
     known = tuple(jam.parts)
     if part not in known:
         allowed = one_of(known, "a part of this jam")
-        raise BadInput([Problem("PART", None, "", quoted(part), allowed, nearest(part, known))])
+        raise BadInput([Problem(Code.UNKNOWN_NAME, "PART", None, "", quoted(part), allowed, nearest(part, known))])

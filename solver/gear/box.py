@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from solver.codes import Code
 from solver.gear.box_faults import box_faults
 from solver.gear.cables import AudioPlug, MidiPlug
 from solver.gear.words import (
@@ -124,7 +125,8 @@ class Connection(Strict):
         if given in ({"left", "right"}, {"stereo"}, {"mono"}):
             return []
         found = " and ".join(sorted(given)) if given else "no jack"
-        return [Fault((), found, "left and right, or stereo alone, or mono alone")]
+        code = Code.NEEDS_MORE if given < {"left", "right"} else Code.ONE_KIND
+        return [Fault(code, (), found, "left and right, or stereo alone, or mono alone")]
 
 
 class Outlet(Connection):
@@ -137,7 +139,8 @@ class Outlet(Connection):
     def _check(self) -> "Outlet":
         faults = self.shape_faults()
         if self.alone == "sum" and not faults and not self.paired:
-            faults.append(Fault(("alone",), '"sum"', '"sum" only on a pair of jacks (left and right)'))
+            allowed = '"sum" only on a pair of jacks (left and right)'
+            faults.append(Fault(Code.OUT_OF_PLACE, ("alone",), '"sum"', allowed))
         refuse(faults)
         return self
 
@@ -151,7 +154,8 @@ class Inlet(Connection):
     def _check(self) -> "Inlet":
         faults = self.shape_faults()
         if self.alone == "copy" and not faults and not self.paired:
-            faults.append(Fault(("alone",), '"copy"', '"copy" only on a pair of jacks (left and right)'))
+            allowed = '"copy" only on a pair of jacks (left and right)'
+            faults.append(Fault(Code.OUT_OF_PLACE, ("alone",), '"copy"', allowed))
         refuse(faults)
         return self
 

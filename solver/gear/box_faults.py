@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from solver.codes import Code
 from solver.gear.words import DUCKING, SETTINGS, Fault, quoted
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ def box_faults(box: Box) -> Iterator[Fault]:
         except KeyError:
             sources = tuple(_sources(box))
             allowed = one_of(sources, "an inlet of this box")
-            yield Fault((*at, "from"), quoted(strip.source), allowed, sources)
+            yield Fault(Code.UNKNOWN_NAME, (*at, "from"), quoted(strip.source), allowed, sources)
         yield from _emitter_faults(box, strip, at)
         if strip.track is not None:
             yield from _unknown(strip.track, [t.name for t in box.tracks], (*at, "track"), "a track of this box")
@@ -54,7 +55,7 @@ def one_of(names: Iterable[str], what: str) -> str:
 
 def _unknown(name: str, known: list[str], path: tuple[str | int, ...], what: str) -> Iterator[Fault]:
     if name not in known:
-        yield Fault(path, quoted(name), one_of(known, what), tuple(known))
+        yield Fault(Code.UNKNOWN_NAME, path, quoted(name), one_of(known, what), tuple(known))
 
 
 def _doubles(box: Box) -> Iterator[Fault]:
@@ -62,7 +63,8 @@ def _doubles(box: Box) -> Iterator[Fault]:
         seen: set[str] = set()
         for i, thing in enumerate(things):
             if thing.name in seen:
-                yield Fault((kind, i, "name"), quoted(thing.name), f"a name that no other [[{kind}]] of this box has")
+                allowed = f"a name that no other [[{kind}]] of this box has"
+                yield Fault(Code.NAME_TAKEN, (kind, i, "name"), quoted(thing.name), allowed)
             seen.add(thing.name)
     labels: set[str] = set()
     for kind, connections in (("out", box.outlets), ("in", box.inlets)):
@@ -70,7 +72,8 @@ def _doubles(box: Box) -> Iterator[Fault]:
             for shape in ("left", "right", "stereo", "mono"):
                 label = getattr(connection, shape)
                 if label in labels:
-                    yield Fault((kind, i, shape), quoted(label), "a label that no other jack of this box has")
+                    allowed = "a label that no other jack of this box has"
+                    yield Fault(Code.JACK_TAKEN, (kind, i, shape), quoted(label), allowed)
                 labels.update([label] if label is not None else [])
 
 
@@ -81,7 +84,8 @@ def _mirror_faults(outlet: Outlet, by_name: dict[str, Outlet], path: tuple[str |
     seen, at = {outlet.name}, by_name.get(outlet.mirrors)
     while at is not None:
         if at.name in seen:
-            yield Fault((*path, "mirrors"), quoted(outlet.mirrors), "an outlet that does not mirror this one in turn")
+            allowed = "an outlet that does not mirror this one in turn"
+            yield Fault(Code.IN_CIRCLE, (*path, "mirrors"), quoted(outlet.mirrors), allowed)
             return
         seen.add(at.name)
         at = by_name.get(at.mirrors) if at.mirrors is not None else None
@@ -99,7 +103,7 @@ def _emitter_faults(box: Box, emitter: Emitter, path: tuple[str | int, ...]) -> 
     for i, name in enumerate(emitter.to):
         where = (*path, "to") if len(emitter.to) == 1 else (*path, "to", i)
         if name in emitter.to[:i]:
-            yield Fault(where, quoted(name), "each outlet once")
+            yield Fault(Code.NAMED_TWICE, where, quoted(name), "each outlet once")
         else:
             yield from _unknown(name, [o.name for o in box.outlets], where, "an outlet of this box")
     for i, name in enumerate(emitter.key):
@@ -107,9 +111,11 @@ def _emitter_faults(box: Box, emitter: Emitter, path: tuple[str | int, ...]) -> 
     for i, effect in enumerate(emitter.offers):
         if effect in SETTINGS or effect in emitter.offers[:i]:
             others = ", ".join(map(quoted, SETTINGS))
-            yield Fault((*path, "offers", i), quoted(effect), f"an effect, each once, with another name than {others}")
+            code = Code.WRONG_NAME if effect in SETTINGS else Code.NAMED_TWICE
+            allowed = f"an effect, each once, with another name than {others}"
+            yield Fault(code, (*path, "offers", i), quoted(effect), allowed)
     if emitter.key and DUCKING not in emitter.offers:
-        yield Fault((*path, "key"), "a key", f'a key only where offers has "{DUCKING}"')
+        yield Fault(Code.OUT_OF_PLACE, (*path, "key"), "a key", f'a key only where offers has "{DUCKING}"')
     if isinstance(emitter.stored, dict):
         known = (*SETTINGS, *emitter.offers)
         for what in emitter.stored:
@@ -120,7 +126,8 @@ def _channel_faults(thing: Engine | Track, path: tuple[str | int, ...]) -> Itera
     if thing.channel is not None and thing.channel not in thing.options:
         found = quoted(thing.channel) if isinstance(thing.channel, str) else str(thing.channel)
         options = ", ".join(quoted(o) if isinstance(o, str) else str(o) for o in thing.options)
-        yield Fault((*path, "channel"), found, f"one of the channels it can be set to: {options}")
+        allowed = f"one of the channels it can be set to: {options}"
+        yield Fault(Code.OUT_OF_REACH, (*path, "channel"), found, allowed)
 
 
 def _port_faults(box: Box) -> Iterator[Fault]:
@@ -128,17 +135,21 @@ def _port_faults(box: Box) -> Iterator[Fault]:
     for i, port in enumerate(box.ports):
         at = ("midi", i)
         if port.way == "both" and port.plug not in ("usb-host", "usb-device"):
-            yield Fault((*at, "way"), '"both"', '"both" only on a USB plug; else "out", "in" or "thru"')
+            allowed = '"both" only on a USB plug; else "out", "in" or "thru"'
+            yield Fault(Code.OUT_OF_PLACE, (*at, "way"), '"both"', allowed)
         if port.repeats and port.way in ("in", "thru"):
-            yield Fault((*at, "repeats"), "repeats", "repeats only on an out (a thru has copies)")
+            allowed = "repeats only on an out (a thru has copies)"
+            yield Fault(Code.OUT_OF_PLACE, (*at, "repeats"), "repeats", allowed)
         if port.way == "thru" and port.copies is None:
-            yield Fault(at, "a thru without copies", one_of(ins, "copies = an in port of this box"))
+            allowed = one_of(ins, "copies = an in port of this box")
+            yield Fault(Code.NEEDS_MORE, at, "a thru without copies", allowed)
         if port.copies is not None and port.way != "thru":
-            yield Fault((*at, "copies"), quoted(port.copies), "copies only on a thru (an out has repeats)")
+            allowed = "copies only on a thru (an out has repeats)"
+            yield Fault(Code.OUT_OF_PLACE, (*at, "copies"), quoted(port.copies), allowed)
         for j, name in enumerate(port.repeats):
             where = (*at, "repeats") if len(port.repeats) == 1 else (*at, "repeats", j)
             if name in port.repeats[:j]:
-                yield Fault(where, quoted(name), "each port once")
+                yield Fault(Code.NAMED_TWICE, where, quoted(name), "each port once")
             else:
                 yield from _unknown(name, ins, where, "an in port of this box")
         if port.copies is not None:

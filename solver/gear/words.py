@@ -8,6 +8,8 @@ from typing import Annotated, Any, Literal, NamedTuple, TypeVar, get_args
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
+from solver.codes import Code
+
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 
 Side = Literal["left", "right", "mono"]
@@ -50,11 +52,12 @@ class Spot(NamedTuple):
 
 
 class Fault(NamedTuple):
-    """One thing wrong in a file: where, what was found, what is allowed there.
+    """One thing wrong in a file: of which kind, where, what was found, what is allowed there.
 
     ``path`` walks from the top of the file; a number counts list items from 0. ``known`` are the names that would do.
     """
 
+    code: Code
     path: tuple[str | int, ...]
     found: str
     allowed: str

@@ -5,6 +5,7 @@ from typing import Annotated, Any, ClassVar
 from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
+from solver.codes import Code
 from solver.gear.box_faults import one_of
 from solver.gear.words import (
     DUCKING,
@@ -44,8 +45,9 @@ class Layer(Wish):
 
     @model_validator(mode="after")
     def _check(self) -> "Layer":
+        known = one_of(self.layer, "a part of this layer")
         refuse(
-            Fault(("shift", part), quoted(part), one_of(self.layer, "a part of this layer"), self.layer)
+            Fault(Code.UNKNOWN_NAME, ("shift", part), quoted(part), known, self.layer)
             for part in self.shift
             if part not in self.layer
         )
@@ -76,9 +78,8 @@ class Treat(Wish):
     @model_validator(mode="after")
     def _check(self) -> "Treat":
         if self.amounts.get(DUCKING, 0) > 0 and self.key is None:
-            refuse(
-                [Fault((), "ducking without a key", 'key = the part that triggers the ducking, such as key = "kick"')]
-            )
+            allowed = 'key = the part that triggers the ducking, such as key = "kick"'
+            refuse([Fault(Code.NEEDS_MORE, (), "ducking without a key", allowed)])
         return self
 
 
@@ -156,15 +157,8 @@ class Kept(Strict):
         whole = len(given) == 1 and self.part is not None if self.cable is None else not given and self.part is None
         if not whole:
             found = [key for key in ("cable", "part", *KEEP_FORMS) if getattr(self, key) is not None]
-            refuse(
-                [
-                    Fault(
-                        (),
-                        " and ".join(found) or "nothing",
-                        "cable alone, or part with one of " + ", ".join(KEEP_FORMS),
-                    )
-                ]
-            )
+            allowed = "cable alone, or part with one of " + ", ".join(KEEP_FORMS)
+            refuse([Fault(Code.ONE_KIND, (), " and ".join(found) or "nothing", allowed)])
         return self
 
 
@@ -191,12 +185,11 @@ def _one_kind(value: Any) -> Any:
             raise PydanticCustomError(
                 "faults",
                 "an intent has one kind",
-                {"faults": (Fault((), said, "exactly one of " + ", ".join(_NAMES), _NAMES),)},
+                {"faults": (Fault(Code.ONE_KIND, (), said, "exactly one of " + ", ".join(_NAMES), _NAMES),)},
             )
     elif not isinstance(value, Wish):
-        raise PydanticCustomError(
-            "faults", "an intent is a table", {"faults": (Fault((), repr(value), "a table: [[intent]]"),)}
-        )
+        fault = Fault(Code.WRONG_TYPE, (), repr(value), "a table: [[intent]]")
+        raise PydanticCustomError("faults", "an intent is a table", {"faults": (fault,)})
     return value
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from solver.codes import Code
 from solver.gear.box_faults import one_of
 from solver.gear.words import Fault, Spot, quoted
 from solver.jam.intents import Avoid, Clock, Keep, Layer, Play, Separate, Treat, Wish
@@ -19,7 +20,7 @@ def jam_faults(jam: Jam) -> Iterator[Fault]:
     """Yield every name in the jam that stands for nothing on its table."""
     for name in jam.boxes:
         if "/" in name:
-            yield Fault(("boxes", name), quoted(name), "a box name without a slash")
+            yield Fault(Code.WRONG_NAME, ("boxes", name), quoted(name), "a box name without a slash")
     yield from _unknown(jam.leader, jam.boxes, ("leader",), "a box of this jam")
     yield from _unknown(jam.listen, map(str, jam.rig.outlets), ("listen",), "an outlet of a box")
     for name, part in jam.parts.items():
@@ -35,7 +36,7 @@ def jam_faults(jam: Jam) -> Iterator[Fault]:
 def _unknown(name: str, known: Iterable[str], path: Path, what: str) -> Iterator[Fault]:
     listed = tuple(known)
     if name not in listed:
-        yield Fault(path, quoted(name), one_of(listed, what), listed)
+        yield Fault(Code.UNKNOWN_NAME, path, quoted(name), one_of(listed, what), listed)
 
 
 def _intent_faults(jam: Jam, intent: Wish, path: Path) -> Iterator[Fault]:
@@ -67,7 +68,7 @@ def _each(names: Iterable[str], known: Iterable[str], path: Path, what: str) -> 
     listed, seen = dict.fromkeys(known), set[str]()
     for i, name in enumerate(names):
         if name in seen:
-            yield Fault((*path, i), quoted(name), "each name once")
+            yield Fault(Code.NAMED_TWICE, (*path, i), quoted(name), "each name once")
         elif name not in listed:
             yield from _unknown(name, listed, (*path, i), what)
         seen.add(name)
@@ -81,9 +82,10 @@ def _keep_faults(jam: Jam, intent: Keep, path: Path) -> Iterator[Fault]:
             for i, end in enumerate(ends):
                 if end not in rig.jacks and end not in rig.ports:
                     known = (*map(str, rig.jacks), *map(str, rig.ports))
-                    yield Fault((*path, "cable", i), quoted(kept.cable[i]), one_of(known, "a jack or port"), known)
+                    allowed = one_of(known, "a jack or port")
+                    yield Fault(Code.UNKNOWN_NAME, (*path, "cable", i), quoted(kept.cable[i]), allowed, known)
             if all(end in rig.jacks or end in rig.ports for end in ends):
-                yield Fault((*path, "cable"), "a jack and a port", "two jacks, or two ports")
+                yield Fault(Code.OUT_OF_PLACE, (*path, "cable"), "a jack and a port", "two jacks, or two ports")
         return
     if kept.part is not None:
         yield from _unknown(kept.part, jam.parts, (*path, "part"), "a part of this jam")

@@ -10,6 +10,7 @@ from typing import Annotated, Any, NamedTuple
 
 from pydantic import Field
 
+from solver.codes import Code
 from solver.gear.words import Allowed, Name, Names, Strict, Text
 from solver.reading.broken import toml_problem
 from solver.reading.changes import Asking
@@ -60,7 +61,7 @@ def ask_all(requests: Iterable[Request], asking: Asking) -> None:
 
 def _ask(option: str, text: str, asking: Asking) -> None:
     if text != text.encode(errors="ignore").decode():
-        raise BadInput([Problem(option, None, "", "text that is no UTF-8", "text in UTF-8")])
+        raise BadInput([Problem(Code.NOT_UTF8, option, None, "", "text that is no UTF-8", "text in UTF-8")])
     source = Option(option, text)
     match option:
         case "--from":
@@ -82,7 +83,7 @@ def _ask(option: str, text: str, asking: Asking) -> None:
         case "--add-part":
             parts = _table(text, source)
             if not parts:
-                raise BadInput([source.problem((), source.written(text), _A_PART)])
+                raise BadInput([source.problem(Code.OPTION_SHAPE, (), source.written(text), _A_PART)])
             for name, part in parts.items():
                 asking.add_part(name, part, source, (name,))
         case "--add-intent":
@@ -139,7 +140,7 @@ def _halves(text: str, source: Source, allowed: str) -> tuple[str, str]:
     """What stands before and behind the first equals sign."""
     first, sign, rest = (half.strip() for half in text.partition("="))
     if not (first and sign and rest):
-        raise BadInput([source.problem((), source.written(text), allowed)])
+        raise BadInput([source.problem(Code.OPTION_SHAPE, (), source.written(text), allowed)])
     return first, rest
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Literal, NamedTuple
 
+from solver.codes import Code
 from solver.gear.box import Box
 from solver.gear.words import quoted
 from solver.reading.jams import box_at
@@ -76,7 +77,7 @@ def box_file(word: str, folder: Path) -> Path:
     if word in known:
         return known[word]
     shown = word if word.isprintable() and word else quoted(word)
-    raise BadInput([Problem(shown, None, "", _NOT_AT_HAND, "", nearest(word, list(known)))])
+    raise BadInput([Problem(Code.NO_FILE, shown, None, "", _NOT_AT_HAND, "", nearest(word, list(known)))])
 
 
 def _listed(folder: Path) -> Iterator[AtHand]:

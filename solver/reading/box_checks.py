@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
+from solver.codes import Code
 from solver.gear.box import Box
 from solver.gear.box_doubts import box_doubts
 from solver.reading.files import text_of
@@ -16,13 +17,14 @@ from solver.reading.problems import BadInput, Problem, key_text
 class Doubted(NamedTuple):
     """One thing in a file to look at again; ``key`` is where, as TOML would write it."""
 
+    code: Code
     file: str
     line: int
     key: str
     sentence: str
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}: doubt: {self.sentence}"
+        return f"{self.file}:{self.line}: doubt: {self.sentence} [{self.code}]"
 
 
 class Looked(NamedTuple):
@@ -43,5 +45,5 @@ def look_over(file: Path) -> Looked:
         known = lines(text_of(name, "a box file")) if doubts else {}
     except BadInput as error:
         return Looked(name, None, error.problems)
-    doubted = [Doubted(name, line_of(known, path), key_text(path), sentence) for path, sentence in doubts]
+    doubted = [Doubted(code, name, line_of(known, path), key_text(path), said) for code, path, said in doubts]
     return Looked(name, box, (), tuple(sorted(doubted, key=lambda doubt: doubt.line)))

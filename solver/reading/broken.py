@@ -3,6 +3,7 @@
 import json
 import re
 
+from solver.codes import Code
 from solver.reading.problems import Problem
 
 _Words = tuple[tuple[str, str, str], ...]
@@ -54,7 +55,7 @@ def toml_problem(file: str, text: str, error: ValueError | RecursionError) -> Pr
     message = str(error)
     place = re.search(r"\(at line (\d+), column (\d+)\)$", message)
     if isinstance(error, RecursionError):
-        return Problem(file, None, "", *_TOO_DEEP)
+        return Problem(Code.TOO_LARGE, file, None, "", *_TOO_DEEP)
     if place is not None:
         return _said(file, (int(place[1]), int(place[2])), message, _TOML)
     if message.endswith("(at end of document)"):
@@ -65,20 +66,21 @@ def toml_problem(file: str, text: str, error: ValueError | RecursionError) -> Pr
 def json_problem(file: str, error: ValueError | RecursionError) -> Problem:
     """The problem behind an exception of the JSON reader."""
     if isinstance(error, RecursionError):
-        return Problem(file, None, "", *_TOO_DEEP)
+        return Problem(Code.TOO_LARGE, file, None, "", *_TOO_DEEP)
     if isinstance(error, json.JSONDecodeError):
         return _said(file, (error.lineno, error.colno), error.msg, _JSON)
-    return Problem(file, None, "", *_TOO_LONG)
+    return Problem(Code.TOO_LARGE, file, None, "", *_TOO_LONG)
 
 
 def _endless_number(file: str, text: str) -> Problem:
     number = re.search(r"[0-9][0-9_]{4000,}", text)
     line = text.count("\n", 0, number.start()) + 1 if number is not None else None
-    return Problem(file, line, "", *_TOO_LONG)
+    return Problem(Code.TOO_LARGE, file, line, "", *_TOO_LONG)
 
 
 def _said(file: str, place: tuple[int, int | None], message: str, words: _Words) -> Problem:
     found, allowed = next((said for pattern, *said in words if re.search(pattern, message)), _UNKNOWN)
     line, column = place
     where = f"at column {column}" if column is not None else "at the end"
-    return Problem(file, line, "", f"{found} ({where})", allowed)
+    code = Code.WRITTEN_TWICE if (found, allowed) == _TWICE else Code.BROKEN
+    return Problem(code, file, line, "", f"{found} ({where})", allowed)

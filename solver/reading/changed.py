@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path as FilePath
 from typing import Any
 
+from solver.codes import Code
 from solver.gear.box import Box
 from solver.jam.editing import Changes, Cut, Path, Step, after
 from solver.jam.jam import Jam
@@ -75,7 +76,7 @@ class Changed:
                 text = rewritten(text, steps)
             except RewriteError as error:
                 said = f"{error.why}: make this change by hand"
-                raise BadInput([self._source.problem(error.path, said)]) from None
+                raise BadInput([self._source.problem(Code.LAYOUT, error.path, said)]) from None
         return text
 
 
@@ -102,13 +103,20 @@ class _Told(Source):
         self._origins = list(origins)
 
     def problem(
-        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+        self,
+        code: Code,
+        path: Path,
+        found: str,
+        allowed: str = "",
+        suggestion: str | None = None,
+        *,
+        key: str | None = None,
     ) -> Problem:
         """A problem where the key path was asked for, or where it stands in the file."""
         for known, source, at in reversed(self._origins):
             if path[: len(known)] == known:
-                return source.problem((*at, *path[len(known) :]), found, allowed, suggestion, key)
-        return super().problem(path, found, allowed, suggestion, key)
+                return source.problem(code, (*at, *path[len(known) :]), found, allowed, suggestion, key=key)
+        return super().problem(code, path, found, allowed, suggestion, key=key)
 
 
 class _Pieced(_Told):
@@ -128,7 +136,14 @@ class _Pieced(_Told):
         self._reasons = [*self._origins, *(origin for origin in left_out if origin[0])]
 
     def problem(
-        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+        self,
+        code: Code,
+        path: Path,
+        found: str,
+        allowed: str = "",
+        suggestion: str | None = None,
+        *,
+        key: str | None = None,
     ) -> Problem:
         """A problem where the key path was asked for; else where something in it is changed, or where it stands."""
         asked_for = any(path[: len(known)] == known for known, *_ in self._origins)
@@ -136,8 +151,8 @@ class _Pieced(_Told):
             for known, source, at in reversed(self._reasons):
                 if known[: len(path)] == path:
                     named = key_text(self._old(path)) if key is None else key
-                    return source.problem(at, found, allowed, suggestion, named)
-        return super().problem(path if asked_for else self._old(path), found, allowed, suggestion, key)
+                    return source.problem(code, at, found, allowed, suggestion, key=named)
+        return super().problem(code, path if asked_for else self._old(path), found, allowed, suggestion, key=key)
 
     def own_line(self, path: Path) -> int | None:
         """The line of a key path, where the file as it stands says it."""

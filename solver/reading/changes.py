@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path as FilePath
 from typing import Any, NamedTuple
 
+from solver.codes import Code
 from solver.gear.box_faults import one_of
 from solver.gear.words import dotted, quoted
 from solver.jam.editing import Changes, Path, Put
@@ -41,9 +42,9 @@ class _Wanted(NamedTuple):
     at: Path
     loosens: bool = False
 
-    def wrong(self, found: str, allowed: str) -> Problem:
-        """A problem with what is asked for."""
-        return self.source.problem(self.at, found, allowed)
+    def clash(self, found: str, allowed: str) -> Problem:
+        """A problem with what else is asked for."""
+        return self.source.problem(Code.CLASH, self.at, found, allowed)
 
 
 class Asking:
@@ -87,7 +88,8 @@ class Asking:
         except Unopened as error:
             problem = error.problems[0]
             near = problem.suggestion and str(FilePath(file).with_name(FilePath(problem.suggestion).name))
-            self._problems.append(source.problem(path, f"{quoted(file)} ({problem.found})", problem.allowed, near))
+            found = f"{quoted(file)} ({problem.found})"
+            self._problems.append(source.problem(problem.code, path, found, problem.allowed, near))
             return
         except BadInput:
             pass  # the box file is read once more with the jam, which tells what is wrong inside it
@@ -97,9 +99,11 @@ class Asking:
     def add_part(self, name: str, part: Any, source: Source, path: Path) -> None:
         """A part that is not there yet."""
         if name in self._data.get("part", {}):
-            self._wrong(source, path, quoted(name), f"a new part; {name} is there already, --set changes it")
+            allowed = f"a new part; {name} is there already, --set changes it"
+            self._wrong(Code.THERE_ALREADY, source, path, quoted(name), allowed)
         elif not isinstance(part, Mapping):
-            self._wrong(source, path, source.written(part), f'a table, such as {dotted(name)} = {{ on = "reef" }}')
+            allowed = f'a table, such as {dotted(name)} = {{ on = "reef" }}'
+            self._wrong(Code.WRONG_TYPE, source, path, source.written(part), allowed)
         else:
             self._adds.append(_Wanted(Put(("part", name), part), source, path))
 
@@ -133,7 +137,7 @@ class Asking:
         elif found[0] == "cables" and len(found) == 2:
             self._sets.append(_Wanted(Put(found, MOST_CABLES), source, path, loosens=True))
         elif found[0] in FRAME or found in LISTS:
-            self._wrong(source, path, dotted(*found), "a statement; the frame of a jam stays")
+            self._wrong(Code.STAYS, source, path, dotted(*found), "a statement; the frame of a jam stays")
         else:
             self._drops.append((found, source, path))
 
@@ -149,9 +153,11 @@ class Asking:
             for key, item in value.items():
                 self.set(f"{dotted(*at)}.{dotted(key)}", item, source, (*path, key))
         elif at[0] == "boxes":
-            self._wrong(source, path, dotted(*at), "any other statement; --add-box takes another file for a box")
+            allowed = "any other statement; --add-box takes another file for a box"
+            self._wrong(Code.STAYS, source, path, dotted(*at), allowed)
         elif at in LISTS or (value == {} and at[0] in ("part", "intent") and len(at) == 2):
-            self._wrong(source, told, source.written(value), "a table of keys and their new values")
+            allowed = "a table of keys and their new values"
+            self._wrong(Code.WRONG_TYPE, source, told, source.written(value), allowed)
         else:
             self._sets.append(_Wanted(Put(at, value), source, told))
 
@@ -167,15 +173,16 @@ class Asking:
                 does = "leads" if name == leader else "has the outlet that you listen to"
                 _, source, at = drops[path]
                 found = f"{quoted(str(name))}, which {does}"
-                yield source.problem(at, found, "a box that the jam can do without")
+                yield source.problem(Code.STAYS, at, found, "a box that the jam can do without")
 
-    def _wrong(self, source: Source, path: Path, found: str, allowed: str) -> None:
-        self._problems.append(source.problem(path, found, allowed))
+    def _wrong(self, code: Code, source: Source, path: Path, found: str, allowed: str) -> None:
+        self._problems.append(source.problem(code, path, found, allowed))
 
     def _unknown(self, source: Source, path: Path, name: str, known: Mapping[str, Any] | list[str], what: str) -> None:
         names, shown = list(dict.fromkeys(known)), self._ids.shown()
         said = one_of([one for one in names if isinstance(known, Mapping) or one in shown], what)
-        self._problems.append(source.problem(path, source.written(name), said, nearest(name, names)))
+        found, near = source.written(name), nearest(name, names)
+        self._problems.append(source.problem(Code.UNKNOWN_NAME, path, found, said, near))
 
 
 def _once(told: Iterable[_Wanted]) -> Iterator[_Wanted]:
@@ -193,7 +200,7 @@ def _clashes(sets: list[_Wanted], gone: list[Path]) -> Iterator[Problem]:
     for told in sets:
         over = _over(gone, told.put.path)
         if over is not None:
-            yield told.wrong(f"{dotted(*told.put.path)}, and {dotted(*over)} left out", "one or the other")
+            yield told.clash(f"{dotted(*told.put.path)}, and {dotted(*over)} left out", "one or the other")
     yield from _twice(sets)
 
 
@@ -204,9 +211,9 @@ def _twice(some: list[_Wanted]) -> Iterator[Problem]:
         before = [two.put.path for two in told[:place]]
         other = next((two for two in before if path[: len(two)] == two or two[: len(path)] == path), None)
         if other == path:
-            yield one.wrong(f"{dotted(*path)} again", "each of them once")
+            yield one.clash(f"{dotted(*path)} again", "each of them once")
         elif other is not None:
-            yield one.wrong(f"{dotted(*path)}, and {dotted(*other)}", "one or the other")
+            yield one.clash(f"{dotted(*path)}, and {dotted(*other)}", "one or the other")
 
 
 def _over(gone: Iterable[Path], path: Path) -> Path | None:

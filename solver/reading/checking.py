@@ -6,6 +6,7 @@ from typing import Any, Generic, TypeVar
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
+from solver.codes import Code
 from solver.gear.words import MOST_FAULTS, Fault
 from solver.reading.follow_ons import FollowOns
 from solver.reading.places import Place, allowed, keys_of, options, place
@@ -55,7 +56,7 @@ class Checked(Generic[M]):
         """Note faults of the whole that validation does not know of."""
         for fault in faults:
             if self._counts(fault) and not self._follow_ons.cross(fault):
-                self._note(fault.path, fault.found, fault.allowed, self._near_fault(fault))
+                self._note(fault.code, fault.path, fault.found, fault.allowed, self._near_fault(fault))
 
     def _take(self, error: ValidationError) -> bool:
         """Note what one check says; whether another one may say more."""
@@ -64,6 +65,7 @@ class Checked(Generic[M]):
         before = self._data
         details = error.errors(include_url=False, include_input=False)
         places = [(detail, self._place(detail)) for detail in details]
+        kinds = _kinds(places)
         places.sort(key=lambda pair: pair[1].how != "unknown")  # a misspelt key explains one that is missing
         inside = {here.path[:end] for _, here in places for end in range(len(here.path))}
         gone: list[Path] = []
@@ -77,7 +79,7 @@ class Checked(Generic[M]):
             elif detail["type"] == "too_short" and here.path in inside:
                 continue  # it is too short because of the wrong items that are told of
             elif here.path not in gone:
-                self._take_place(detail, here)
+                self._take_place(detail, here, kinds[here.path])
                 self._data = self._stand_ins.mended(self._data, here)
                 gone.append(here.path)
         for path in gone:
@@ -86,14 +88,16 @@ class Checked(Generic[M]):
 
     def _take_many(self, error: ValidationError) -> bool:
         """Note the first of so many problems that the file is broken as a whole; never go on."""
-        for detail in error.errors(include_url=False, include_input=False)[:MOST_FAULTS]:
-            here = self._place(detail)
+        details = error.errors(include_url=False, include_input=False)[:MOST_FAULTS]
+        places = [(detail, self._place(detail)) for detail in details]
+        kinds = _kinds(places)
+        for detail, here in places:
             if detail["type"] == "faults":
                 self._take_faults(here, detail)
             else:
-                self._take_place(detail, here)
+                self._take_place(detail, here, kinds[here.path])
         found = f"{error.error_count()} wrong things; the first {MOST_FAULTS} are listed"
-        self.problems.append(Problem(self._source.file, None, "", found))
+        self.problems.append(Problem(Code.TOO_MANY, self._source.file, None, "", found))
         return False
 
     def _place(self, detail: ErrorDetails) -> Place:
@@ -103,7 +107,7 @@ class Checked(Generic[M]):
             return place(self._model, location[:-1])
         return here
 
-    def _take_place(self, detail: ErrorDetails, here: Place) -> None:
+    def _take_place(self, detail: ErrorDetails, here: Place, kinds: set[str]) -> None:
         path = here.path
         name = str(path[-1]) if path else ""
         said = allowed(here, self._source.is_json)
@@ -111,16 +115,23 @@ class Checked(Generic[M]):
             table = value_at(self._given, path[:-1]) or {}
             keys = list(keys_of(here.model))
             meant = nearest(name, [key for key in keys if key not in table]) or nearest(name, keys)
-            self._note(path, f"unknown key {key_name(name)}", said, meant)
+            self._note(Code.UNKNOWN_KEY, path, f"unknown key {key_name(name)}", said, meant)
             if meant is not None:
                 self._follow_ons.mean((*path[:-1], meant), absent=meant not in table)
         elif here.how == "key":
-            self._note(path, f"the name {self._source.written(name)}", said, nearest(name, list(options(here.kind))))
+            self._note(
+                Code.WRONG_NAME,
+                path,
+                f"the name {self._source.written(name)}",
+                said,
+                nearest(name, list(options(here.kind))),
+            )
         elif not self._follow_ons.single(path, said):
             missing = detail["type"] == "missing" and detail["loc"][-1:] == path[-1:]
             value = value_at(self._given, path)
             near = nearest(value, list(options(here.kind))) if isinstance(value, str) else None
-            self._note(path, "nothing" if missing else self._source.written(value), said, near)
+            code = Code.MISSING if missing else _code(value, kinds)
+            self._note(code, path, "nothing" if missing else self._source.written(value), said, near)
 
     def _take_faults(self, here: Place, detail: ErrorDetails) -> list[Path]:
         """Note the faults of one table; the paths of what is replaced because of them."""
@@ -131,7 +142,7 @@ class Checked(Generic[M]):
                 value = value_at(self._given, path)
                 as_table = fault.path or isinstance(value, dict)
                 found = fault.found if as_table else self._source.written(value)
-                self._note(path, found, fault.allowed, self._near_fault(fault))
+                self._note(fault.code, path, found, fault.allowed, self._near_fault(fault))
             if fault.path:
                 self._data = without(self._data, path)
                 gone.append(path)
@@ -147,5 +158,24 @@ class Checked(Generic[M]):
             return None
         return next((near for name in names if (near := nearest(name, fault.known)) is not None), None)
 
-    def _note(self, path: Path, found: str, said: str, suggestion: str | None) -> None:
-        self.problems.append(self._source.problem(path, found, said, suggestion))
+    def _note(self, code: Code, path: Path, found: str, said: str, suggestion: str | None) -> None:
+        self.problems.append(self._source.problem(code, path, found, said, suggestion))
+
+
+_RANGES = ("greater_than", "less_than", "too_short", "too_long", "finite_number", "string_too")
+"""How the names of errors begin that are about how much, how long or how many."""
+
+
+def _kinds(places: Iterable[tuple[ErrorDetails, Place]]) -> dict[Path, set[str]]:
+    """Every type of error by its place: where several kinds of value would do, each says why it does not."""
+    found: dict[Path, set[str]] = {}
+    for detail, here in places:
+        found.setdefault(here.path, set()).add(detail["type"])
+    return found
+
+
+def _code(value: Any, kinds: set[str]) -> Code:
+    """What is wrong with a value, of all that its place says."""
+    if any(kind.startswith(_RANGES) for kind in kinds):
+        return Code.OUT_OF_RANGE
+    return Code.WRONG_WORD if isinstance(value, str) and "literal_error" in kinds else Code.WRONG_TYPE

@@ -3,6 +3,7 @@
 import stat
 from pathlib import Path
 
+from solver.codes import Code
 from solver.gear.words import quoted
 from solver.reading.problems import BadInput, Problem, Unopened, nearest
 from solver.reading.writing import shortened
@@ -32,11 +33,11 @@ def text_of(file: str, what: str = "a file", most: int = LARGEST) -> str:
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         found = f"byte 0x{raw[error.start]:02x} at offset {error.start}, which is no UTF-8"
-        raise BadInput([Problem(file, line, "", found, "text in UTF-8")]) from None
+        raise BadInput([Problem(Code.NOT_UTF8, file, line, "", found, "text in UTF-8")]) from None
     if b"\0" in raw:
         at = raw.index(b"\0")
         found = f"a NUL byte at offset {at}"
-        raise BadInput([Problem(file, raw.count(b"\n", 0, at) + 1, "", found, "text in UTF-8")])
+        raise BadInput([Problem(Code.NOT_UTF8, file, raw.count(b"\n", 0, at) + 1, "", found, "text in UTF-8")])
     return text.removeprefix("\ufeff")
 
 
@@ -53,7 +54,7 @@ def _bytes_of(file: str, what: str, most: int) -> bytes:
         with path.open("rb") as stream:
             return stream.read(most + 1)
     except FileNotFoundError:
-        raise _unopened(file, "no such file", what, _neighbour(file)) from None
+        raise _unopened(file, "no such file", what, _neighbour(file), Code.NO_FILE) from None
     except PermissionError:
         raise _unopened(file, "a file that may not be read", what) from None
     except (OSError, ValueError) as error:
@@ -61,13 +62,14 @@ def _bytes_of(file: str, what: str, most: int) -> bytes:
         raise _unopened(file, f"a file that cannot be opened ({reason})", what) from None
 
 
-def _unopened(file: str, found: str, what: str, suggestion: str | None = None) -> Unopened:
+def _unopened(file: str, found: str, what: str, suggestion: str | None = None, code: Code = Code.UNOPENED) -> Unopened:
     shown = file if file.isprintable() and file else shortened(quoted(file))
-    return Unopened([Problem(shown, None, "", found, what, suggestion)])
+    return Unopened([Problem(code, shown, None, "", found, what, suggestion)])
 
 
 def _too_large(file: str, size: str, most: int) -> BadInput:
-    return BadInput([Problem(file, None, "", f"{size} bytes", f"at most {most} bytes ({most // 1_000_000} MB)")])
+    allowed = f"at most {most} bytes ({most // 1_000_000} MB)"
+    return BadInput([Problem(Code.TOO_LARGE, file, None, "", f"{size} bytes", allowed)])
 
 
 def _neighbour(file: str) -> str | None:

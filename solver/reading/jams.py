@@ -3,6 +3,7 @@
 from pathlib import Path as FilePath
 from typing import Any
 
+from solver.codes import Code
 from solver.gear.box import Box
 from solver.gear.words import Fault, Strict, quoted
 from solver.jam.jam import Jam
@@ -102,7 +103,7 @@ class _Table:
         if not isinstance(where, str) or not where:
             allowed = "a box file in quotes, relative to this file"
             found = self._source.written(where)
-            self.own_problems.append(self._source.problem(("boxes", name), found, allowed))
+            self.own_problems.append(self._source.problem(Code.WRONG_TYPE, ("boxes", name), found, allowed))
             return None
         file = FilePath(self._source.file).parent / where
         if file not in self._read:
@@ -116,7 +117,8 @@ class _Table:
             problem = error.problems[0]
             found = f"{self._source.written(where)} ({problem.found})"
             near = str(FilePath(where).with_name(FilePath(problem.suggestion).name)) if problem.suggestion else None
-            self.own_problems.append(self._source.problem(("boxes", name), found, problem.allowed, near))
+            told = self._source.problem(problem.code, ("boxes", name), found, problem.allowed, near)
+            self.own_problems.append(told)
         except BadInput as error:
             self.box_problems.extend(error.problems)
         return None
@@ -127,8 +129,8 @@ def _refuse_other_kinds(data: dict[str, Any], source: Source, wanted: type[Box] 
     own: type[Strict] = wanted
     other: type[Strict] = Jam if wanted is Box else Box
     if "jams" in data and not (keys_of(Jam).keys() - {"title"}) & data.keys():
-        raise BadInput([source.problem(("jams",), "this is a set; here hardpan takes one jam")])
+        raise BadInput([source.problem(Code.OTHER_KIND, ("jams",), "this is a set; here hardpan takes one jam")])
     strangers = [key for key in data if key in keys_of(other) and key not in keys_of(own)]
     telling = next((key for key in strangers if key != "title"), "title")
     if strangers and not any(key in keys_of(own) for key in data if key != "name"):
-        raise BadInput([source.problem((telling,), _A_JAM if wanted is Box else _A_BOX)])
+        raise BadInput([source.problem(Code.OTHER_KIND, (telling,), _A_JAM if wanted is Box else _A_BOX)])

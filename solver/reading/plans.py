@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterator
 from functools import cached_property
 from typing import Any
 
+from solver.codes import Code
 from solver.gear.box_faults import one_of
 from solver.gear.words import Fault, Spot, quoted
 from solver.jam.jam import Jam
@@ -36,7 +37,8 @@ def plan_source(file: str) -> tuple[Any, Source]:
     """
     data, source = json_source(file, "a plan file")
     if isinstance(data, dict) and "jams" in data:
-        raise BadInput([source.problem(("jams",), "this is the plan of a set; it goes with the set's file")])
+        said = "this is the plan of a set; it goes with the set's file"
+        raise BadInput([source.problem(Code.OTHER_KIND, ("jams",), said)])
     return data, source
 
 
@@ -73,7 +75,8 @@ def set_plan_source(file: str) -> tuple[Any, Source]:
     """
     data, source = json_source(file, "a plan file")
     if isinstance(data, dict) and "jams" not in data:
-        raise BadInput([source.problem((), "this is the plan of one jam; a set's has a plan for each jam under jams")])
+        said = "this is the plan of one jam; a set's has a plan for each jam under jams"
+        raise BadInput([source.problem(Code.OTHER_KIND, (), said)])
     return data, source
 
 
@@ -98,7 +101,7 @@ def _set_faults(of: JamSet, plan: SetPlan) -> Iterator[Fault]:
         yield from _unknown(name, tuple(of.files), ("jams", name), "a jam of this set")
     for name in of.files:
         if name not in plan.jams:
-            yield Fault(("jams",), f"no plan of {quoted(name)}", "a plan for each jam of the set")
+            yield Fault(Code.MISSING, ("jams",), f"no plan of {quoted(name)}", "a plan for each jam of the set")
     for name, jam in of.jams.items():
         if name in plan.jams:
             faults = _Table(jam).faults(plan.jams[name])
@@ -195,4 +198,4 @@ class _Table:
 
 def _unknown(name: str, known: Collection[str], path: Path, what: str) -> Iterator[Fault]:
     if name not in known:
-        yield Fault(path, quoted(name), one_of(known, what), tuple(known))
+        yield Fault(Code.UNKNOWN_NAME, path, quoted(name), one_of(known, what), tuple(known))

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 from typing import NamedTuple
 
+from solver.codes import Code
 from solver.gear.words import quoted
 from solver.reading.writing import shortened
 
@@ -16,12 +17,13 @@ _MOST_COMPARED = 2000
 
 
 class Problem(NamedTuple):
-    """One thing wrong in one file.
+    """One thing wrong in one file, of one kind.
 
     ``line`` counts from 1 and is None where nothing tells it. ``key`` is empty where the file as a whole is meant. An
     empty ``allowed`` makes ``found`` a sentence of its own.
     """
 
+    code: Code
     file: str
     line: int | None
     key: str
@@ -33,7 +35,7 @@ class Problem(NamedTuple):
         place = self.file if self.line is None else f"{self.file}:{self.line}"
         said = f"found {self.found}; allowed: {self.allowed}" if self.allowed else self.found
         hint = f"; did you mean {quoted(self.suggestion)}?" if self.suggestion is not None else ""
-        return ": ".join(filter(None, (place, self.key, said))) + hint
+        return f"{': '.join(filter(None, (place, self.key, said)))}{hint} [{self.code}]"
 
 
 class BadInput(Exception):  # noqa: N818

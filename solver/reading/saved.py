@@ -2,6 +2,7 @@
 
 from typing import Any, NamedTuple
 
+from solver.codes import Code
 from solver.gear.box import Box
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
@@ -40,7 +41,7 @@ def saved_at(file: str) -> Saved:
     """
     data, source = plan_source(file)
     if not isinstance(data, dict) or JAM not in data:
-        raise BadInput([source.problem((), _NONE)])
+        raise BadInput([source.problem(Code.CARRIES_NOTHING, (), _NONE)])
     jam = _carried(data[JAM], Inside(source, JAM))
     return Saved(jam, plan_from(data, source, jam))
 
@@ -49,7 +50,8 @@ def _carried(data: Any, source: Source) -> Jam:
     """The jam in what a plan carries; where a box is wrong, nothing is said of the rest."""
     named = data.get("boxes", {}) if isinstance(data, dict) else {}
     if not isinstance(named, dict):
-        raise BadInput([source.problem(("boxes",), source.written(named), "an object of names and boxes")])
+        allowed = "an object of names and boxes"
+        raise BadInput([source.problem(Code.WRONG_TYPE, ("boxes",), source.written(named), allowed)])
     boxes = {name: Checked(Box, box, Inside(source, "boxes", name)) for name, box in named.items()}
     bad = [problem for box in boxes.values() for problem in box.problems]
     if bad:
@@ -75,7 +77,7 @@ def saved_set_at(file: str) -> SavedSet:
     """
     data, source = set_plan_source(file)
     if not isinstance(data, dict) or SET not in data:
-        raise BadInput([source.problem((), _NO_SET)])
+        raise BadInput([source.problem(Code.CARRIES_NOTHING, (), _NO_SET)])
     of = _carried_set(data[SET], Inside(source, SET))
     return SavedSet(of, set_plan_from(data, source, of))
 
@@ -92,6 +94,8 @@ def _carried_set(data: Any, source: Source) -> JamSet:
         own = jam.get("boxes")
         unknown = own if not isinstance(own, list) else [box for box in own if box not in boxes]
         if unknown or not own:
-            raise BadInput([inside.problem(("boxes",), source.written(own), "a list of boxes that the set carries")])
+            code = Code.UNKNOWN_NAME if isinstance(own, list) and own else Code.WRONG_TYPE
+            allowed = "a list of boxes that the set carries"
+            raise BadInput([inside.problem(code, ("boxes",), source.written(own), allowed)])
         jams[name] = _carried({**jam, "boxes": {box: boxes[box] for box in own}}, inside)
     return JamSet(checked.value.title, jams)

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path as FilePath
 from typing import NamedTuple
 
+from solver.codes import Code
 from solver.gear.words import quoted
 from solver.jam.editing import Cut, Put, Step
 from solver.reading.asked import Request
@@ -59,8 +60,10 @@ class ChangedSet:
                 self.said.append(f"{self.before.files[names[place]].title} is left out")
         gone = [step.path for step in self._steps]
         if len(set(gone)) < len(gone) or len(gone) == len(names):
-            what = "the last jam" if len(set(gone)) == len(gone) else "a jam that is left out already"
-            raise BadInput([Option("--drop-jam", "").problem((), what, "each jam once, and not all of them")])
+            last = len(set(gone)) == len(gone)
+            what = "the last jam" if last else "a jam that is left out already"
+            code = Code.STAYS if last else Code.CLASH
+            raise BadInput([Option("--drop-jam", "").problem(code, (), what, "each jam once, and not all of them")])
         kept = [name for place, name in enumerate(names) if ("jams", place) not in gone]
         for option, text in listed:
             if option == "--add-jam":
@@ -92,17 +95,20 @@ class ChangedSet:
             return file
         files = list(self.before.files)
         allowed = f"a jam of this set: {', '.join(files)}"
-        raise BadInput([Option(option, name).problem((), quoted(name), allowed, nearest(name, files))])
+        near = nearest(name, files)
+        raise BadInput([Option(option, name).problem(Code.UNKNOWN_NAME, (), quoted(name), allowed, near)])
 
     def _within(self, inside: str | None, requests: list[Request], kept: list[str]) -> tuple[str, Changed] | None:
         if inside is None and not requests:
             return None
         if inside is None:
             option = Option(requests[0].option, "")
-            raise BadInput([option.problem((), "a change of a jam", "with --in, which names the jam of the set")])
+            allowed = "with --in, which names the jam of the set"
+            raise BadInput([option.problem(Code.NOT_FOR_FILE, (), "a change of a jam", allowed)])
         name = self._known("--in", inside)
         if name not in kept:
-            raise BadInput([Option("--in", inside).problem((), quoted(inside), "a jam that stays in the set")])
+            option = Option("--in", inside)
+            raise BadInput([option.problem(Code.CLASH, (), quoted(inside), "a jam that stays in the set")])
         return name, Changed(str(FilePath(self.file).parent / name), requests)
 
     def rewritten(self) -> list[Rewritten]:
@@ -116,7 +122,8 @@ class ChangedSet:
         try:
             new = rewritten(text, self._steps)
         except RewriteError as error:
-            raise BadInput([self._source.problem(error.path, f"{error.why}: make this change by hand")]) from None
+            said = f"{error.why}: make this change by hand"
+            raise BadInput([self._source.problem(Code.LAYOUT, error.path, said)]) from None
         if self._steps:
             found.append(Rewritten(self.file, text, new))
         if self.inner is not None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path as FilePath
 from typing import Any
 
+from solver.codes import Code
 from solver.gear.box import Box
 from solver.gear.words import quoted
 from solver.jam.jam import Jam
@@ -40,7 +41,8 @@ def set_source(file: str) -> tuple[dict[str, Any], Source]:
     """
     data, source = toml_source(file, A_SET_FILE)
     if not is_set(data):
-        raise BadInput([source.problem(("jams",), "this is no set; a set file has a title and jams, and nothing else")])
+        said = "this is no set; a set file has a title and jams, and nothing else"
+        raise BadInput([source.problem(Code.OTHER_KIND, ("jams",), said)])
     return data, source
 
 
@@ -70,9 +72,8 @@ class _Jams:
         for place, (name, file) in enumerate(zip(stated.jams, files, strict=True)):
             if file in files[:place]:
                 first = source.line(("jams", files.index(file)))
-                self.problems.append(
-                    source.problem(("jams", place), f"{quoted(name)} again", f"each jam once, see line {first}")
-                )
+                found, once = f"{quoted(name)} again", f"each jam once, see line {first}"
+                self.problems.append(source.problem(Code.NAMED_TWICE, ("jams", place), found, once))
                 continue
             try:
                 data, self._sources[name] = jam_source(str(file))
@@ -81,7 +82,8 @@ class _Jams:
                 problem = error.problems[0]
                 found = f"{quoted(name)} ({problem.found})"
                 near = problem.suggestion and str(FilePath(name).with_name(FilePath(problem.suggestion).name))
-                self.problems.append(source.problem(("jams", place), found, "a jam file, relative to this file", near))
+                allowed = "a jam file, relative to this file"
+                self.problems.append(source.problem(problem.code, ("jams", place), found, allowed, near))
             except BadInput as error:
                 self.problems += [problem for problem in error.problems if problem not in self.problems]
 
@@ -94,9 +96,8 @@ class _Jams:
                 if self.found[other].boxes[box] != thing:
                     path = ("boxes", box)
                     where = f"{self._sources[other].file}:{self._sources[other].line(path)}"
-                    yield self._sources[name].problem(
-                        path, "another box of that name", f"in a set, a name stands for one box; see {where}"
-                    )
+                    allowed = f"in a set, a name stands for one box; see {where}"
+                    yield self._sources[name].problem(Code.TWO_BOXES, path, "another box of that name", allowed)
 
     def slots_twice(self) -> Iterator[Problem]:
         """Yield each slot of a box where a jam is saved and another one too."""
@@ -107,4 +108,5 @@ class _Jams:
                 if other != name:
                     path = ("recall", box)
                     where = f"{self._sources[other].file}:{self._sources[other].line(path)}"
-                    yield self._sources[name].problem(path, quoted(slot), f"a slot of its own; {where} has it already")
+                    allowed = f"a slot of its own; {where} has it already"
+                    yield self._sources[name].problem(Code.SLOT_TAKEN, path, quoted(slot), allowed)

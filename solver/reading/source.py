@@ -6,6 +6,7 @@ import tomllib
 from functools import cached_property
 from typing import Any
 
+from solver.codes import Code
 from solver.gear.words import quoted
 from solver.reading.broken import JSON_VALUE, json_problem, toml_problem
 from solver.reading.files import LARGEST_JSON, text_of
@@ -37,10 +38,18 @@ class Source:
         return line_of(self._lines, path)
 
     def problem(
-        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+        self,
+        code: Code,
+        path: Path,
+        found: str,
+        allowed: str = "",
+        suggestion: str | None = None,
+        *,
+        key: str | None = None,
     ) -> Problem:
         """A problem of this file at a key path."""
-        return Problem(self.file, self.line(path), key_text(path) if key is None else key, found, allowed, suggestion)
+        where = key_text(path) if key is None else key
+        return Problem(code, self.file, self.line(path), where, found, allowed, suggestion)
 
     def written(self, value: Any) -> str:
         """A value as this file would write it, shortened."""
@@ -60,20 +69,34 @@ class Inside(Source):
         return self._outer.line((*self._keys, *path))
 
     def problem(
-        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+        self,
+        code: Code,
+        path: Path,
+        found: str,
+        allowed: str = "",
+        suggestion: str | None = None,
+        *,
+        key: str | None = None,
     ) -> Problem:
         """A problem at a key path under the key."""
-        return self._outer.problem((*self._keys, *path), found, allowed, suggestion, key)
+        return self._outer.problem(code, (*self._keys, *path), found, allowed, suggestion, key=key)
 
 
 class Option(Source):
     """The value of an option of a command, which has no lines."""
 
     def problem(
-        self, path: Path, found: str, allowed: str = "", suggestion: str | None = None, key: str | None = None
+        self,
+        code: Code,
+        path: Path,
+        found: str,
+        allowed: str = "",
+        suggestion: str | None = None,
+        *,
+        key: str | None = None,
     ) -> Problem:
         """A problem of the option; without a path, of its value as a whole."""
-        return super().problem(path, found, allowed, suggestion, key)._replace(line=None)
+        return super().problem(code, path, found, allowed, suggestion, key=key)._replace(line=None)
 
 
 def toml_source(file: str, what: str) -> tuple[dict[str, Any], Source]:
@@ -90,8 +113,8 @@ def toml_source(file: str, what: str) -> tuple[dict[str, Any], Source]:
     endless = _ENDLESS_KEY.search(text)
     if endless is not None:
         line = text.count("\n", 0, endless.start()) + 1
-        problem = Problem(file, line, "", f"a key of more than {_LONGEST_KEY} parts", f"at most {_LONGEST_KEY} parts")
-        raise BadInput([problem])
+        found = f"a key of more than {_LONGEST_KEY} parts"
+        raise BadInput([Problem(Code.TOO_LARGE, file, line, "", found, f"at most {_LONGEST_KEY} parts")])
     try:
         return tomllib.loads(text), Source(file, text)
     except (ValueError, RecursionError) as error:
@@ -144,11 +167,14 @@ def _refused(constant: str) -> Any:
 def _unfit(source: Source, what: str) -> list[Problem]:
     if what == _TWICE:
         return [
-            Problem(source.file, line, key_text(path), f"{quoted(str(path[-1]))} again", "each key once")
+            Problem(
+                Code.WRITTEN_TWICE, source.file, line, key_text(path), f"{quoted(str(path[-1]))} again", "each key once"
+            )
             for path, line in json_lines(source.text)[1]
         ]
     half = what == _HALF
     pattern = r"\\u[dD][89a-fA-F]" if half else rf'(?<![\w"])-?{what.lstrip("-")}(?![\w"])'
     where = re.search(pattern, source.text)
     line = source.text.count("\n", 0, where.start()) + 1 if where is not None else None
-    return [Problem(source.file, line, "", what, "whole characters" if half else JSON_VALUE)]
+    code, allowed = (Code.NOT_UTF8, "whole characters") if half else (Code.BROKEN, JSON_VALUE)
+    return [Problem(code, source.file, line, "", what, allowed)]

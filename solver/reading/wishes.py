@@ -2,6 +2,7 @@
 
 import tomllib
 
+from solver.codes import Code
 from solver.jam.intents import Avoid, Keep
 from solver.jam.jam import Jam
 from solver.reading.broken import toml_problem
@@ -30,7 +31,8 @@ def wish_in(text: str, jam: Jam, option: str) -> Keep | Avoid:
         raise BadInput([toml_problem(option, text, error)]) from None
     if len({"keep", "avoid"} & data.keys()) != 1:
         found = ", ".join(data) or "nothing"
-        raise BadInput([source.problem((), found, 'one keep or avoid, such as keep = { part = "bass", pan = "left" }')])
+        allowed = 'one keep or avoid, such as keep = { part = "bass", pan = "left" }'
+        raise BadInput([source.problem(Code.ONE_KIND, (), found, allowed)])
     frame = {"title": jam.title, "leader": jam.leader, "listen": jam.listen, "boxes": jam.boxes, "part": jam.parts}
     checked = Checked(Jam, {**frame, "intent": [data]}, source)
     if checked.value is None or checked.problems:

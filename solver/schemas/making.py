@@ -1,4 +1,4 @@
-"""Makes the JSON Schemas of box, jam and set files from the models, and their words from docs/formats.md."""
+"""Makes the JSON Schemas of box, jam and set files from the models, and their words from docs/reference/formats.md."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from solver.schemas.files import A_BOX_FILE, AN_EFFECT, BETWEEN_KEYS, NO_SLASH, 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 """How a schema says that it keeps to draft 2020-12."""
 
-FORMATS = Path(__file__).parents[2] / "docs" / "formats.md"
+FORMATS = Path(__file__).parents[2] / "docs" / "reference" / "formats.md"
 """The page whose sentences describe the keys; it is there in the source, not in an installed package."""
 
 MODELS: dict[Kind, type[BaseModel]] = {"box": Box, "jam": Jam, "set": SetFile}
@@ -60,7 +60,7 @@ def schema_text(kind: Kind, page: str) -> str:
 
     Args:
         kind: Which files it is for.
-        page: The text of docs/formats.md.
+        page: The text of docs/reference/formats.md.
 
     Raises:
         KeyError: the page does not tell of a key.

@@ -1,5 +1,6 @@
 """What is said when there is no plan to show, or none yet."""
 
+from solver.codes import Code
 from solver.flow.wording import counted
 from solver.outcome import Progress
 from solver.sheet.cells import wrap
@@ -39,7 +40,7 @@ def undecided_text(title: str, width: int, stopped: bool = False) -> str:
     when = "until you stopped it" if stopped else "in the time given"
     following = "let it run" if stopped else "give it more time: --time-limit takes seconds"
     lines = [
-        f"Not decided: {when}, neither a plan for {title} was found nor a proof that there is none.",
+        f"Not decided: {when}, neither a plan for {title} was found nor a proof that there is none. [{Code.UNDECIDED}]",
         f"Next, {following}.",
     ]
     return _lines(lines, width)

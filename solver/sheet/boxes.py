@@ -95,7 +95,10 @@ def checks_data(checked: Sequence[Looked]) -> dict[str, Any]:
                 "file": one.file,
                 "name": one.box.name if one.box else None,
                 "problems": [problem._asdict() for problem in one.problems],
-                "doubts": [{"line": doubt.line, "key": doubt.key, "sentence": doubt.sentence} for doubt in one.doubts],
+                "doubts": [
+                    {"code": doubt.code, "line": doubt.line, "key": doubt.key, "sentence": doubt.sentence}
+                    for doubt in one.doubts
+                ],
             }
             for one in checked
         ],

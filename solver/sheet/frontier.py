@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as Xml
 
+from solver.codes import Code
 from solver.flow.wording import counted, intent_words, listing
 from solver.jam.jam import Jam
 from solver.sheet.cells import HIDDEN, clean, width_of, wrap
@@ -206,7 +207,7 @@ def _nothing(jam: Jam, frontier: Frontier, source: Source) -> Iterator[str]:
         yield f"Impossible, proved: even without any wish, the parts of {jam.title} cannot be had together."
         yield f"Next: hardpan explain {source.shell} tells why, and what the cheapest ways out are."
     else:
-        yield "Not decided: in the time given, nothing was found out about cables and wishes."
+        yield f"Not decided: in the time given, nothing was found out about cables and wishes. [{Code.UNDECIDED}]"
         yield "Next, give it more time: --time-limit takes seconds."
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from solver.codes import Code
 from solver.flow.wording import counted
 from solver.outcome import Impossible, PlannedSet, SetOutcome
 from solver.sheet.cells import wrap
@@ -50,7 +51,7 @@ def _headline(found: WhatIfSet) -> str:
     if not isinstance(has, PlannedSet):
         return (
             "Not decided: in the time given, neither a plan was found nor a proof that there is none. "
-            "Give it more time: --time-limit takes seconds."
+            f"Give it more time: --time-limit takes seconds. [{Code.UNDECIDED}]"
         )
     assert has.best.goals is not None
     cables = counted(has.best.goals.cables, "cable")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shlex
 from collections.abc import Iterator, Sequence
 
+from solver.codes import Code
 from solver.flow.settings import goals_of
 from solver.flow.wording import counted, listing
 from solver.gear.words import Spot
@@ -55,7 +56,7 @@ def _headline(found: WhatIf) -> str:
     if not isinstance(has, Planned):
         return (
             "Not decided: in the time given, neither a plan was found nor a proof that there is none. "
-            "Give it more time: --time-limit takes seconds."
+            f"Give it more time: --time-limit takes seconds. [{Code.UNDECIDED}]"
         )
     if found.difference is not None and isinstance(had, Planned) and found.difference.none:
         return f"The plan stays as it is: {_cost(has.best)}."

@@ -121,9 +121,9 @@ def test_list_as_data(folder: Path) -> None:
 
 def test_list_of_no_folder_exits_2(folder: Path) -> None:
     done = run("list", "nowhere", "--json")
-    said = "nowhere: found no such folder; allowed: a folder with box files or jams"
+    said = "nowhere: found no such folder; allowed: a folder with box files or jams [F01]"
     assert (done.exit_code, done.stderr) == (2, said + "\n")
-    assert json.loads(done.stdout) == {"status": "bad input", "problems": [said]}
+    assert json.loads(done.stdout) == {"status": "bad input", "problems": [said], "codes": ["F01"]}
 
 
 @pytest.mark.parametrize("word", ["boxes/tiller.toml", "tiller"])
@@ -183,7 +183,7 @@ def test_every_box_is_shown_within_the_width(file: Path) -> None:
 def test_show_of_an_unknown_name_suggests_one(folder: Path) -> None:
     done = run("show", "bargee")
     assert (done.exit_code, done.stdout) == (2, "")
-    assert done.stderr.endswith('did you mean "barge"?\n')
+    assert done.stderr.endswith('did you mean "barge"? [F01]\n')
     assert data("show", "boxes/bargee.toml", status=2)["status"] == "bad input"
 
 
@@ -198,7 +198,7 @@ def test_check_with_doubts_alone_exits_0(folder: Path) -> None:
     Path("doubtful.toml").write_text(DOUBTFUL, "utf-8")
     done = run("check", "doubtful.toml")
     assert (done.exit_code, done.stderr) == (0, "")
-    assert done.stdout == f"doubtful.toml:4: doubt: {DOUBT}\n1 box file: no error, 1 doubt.\n"
+    assert done.stdout == f"doubtful.toml:4: doubt: {DOUBT} [B03]\n1 box file: no error, 1 doubt.\n"
     assert data("check", "doubtful.toml") == {
         "status": "doubtful",
         "problems": [],
@@ -207,7 +207,7 @@ def test_check_with_doubts_alone_exits_0(folder: Path) -> None:
                 "file": "doubtful.toml",
                 "name": "Doubtful",
                 "problems": [],
-                "doubts": [{"line": 4, "key": "out.1", "sentence": DOUBT}],
+                "doubts": [{"code": "B03", "line": 4, "key": "out.1", "sentence": DOUBT}],
             }
         ],
     }
@@ -219,12 +219,13 @@ def test_check_with_errors_exits_2_and_goes_on(folder: Path) -> None:
     done = run("check", "bad.toml", "nothing", "doubtful.toml")
     assert (done.exit_code, done.stderr) == (2, "")
     lines = done.stdout.splitlines()
-    assert lines[0] == 'bad.toml:5: out.1.plug: found "9"; allowed: "6.35" or "3.5"'
+    assert lines[0] == 'bad.toml:5: out.1.plug: found "9"; allowed: "6.35" or "3.5" [V04]'
     assert lines[1].startswith("bad.toml:6: oot: found unknown key oot; allowed: the keys name, about,")
     assert lines[2].startswith("nothing: no box file of that name is here,")
-    assert lines[3:] == [f"doubtful.toml:4: doubt: {DOUBT}", "3 box files: 3 errors, 1 doubt."]
+    assert lines[3:] == [f"doubtful.toml:4: doubt: {DOUBT} [B03]", "3 box files: 3 errors, 1 doubt."]
     answer = data("check", "bad.toml", "nothing", "doubtful.toml", status=2)
     assert answer["status"] == "bad input"
     assert answer["problems"] == lines[:3]
     assert [file["name"] for file in answer["files"]] == [None, None, "Doubtful"]
     assert answer["files"][0]["problems"][0]["line"] == 5
+    assert answer["files"][0]["problems"][0]["code"] == "V04"

@@ -139,6 +139,7 @@ def test_json_is_one_document(talk: Talk) -> None:
         "file": "boxes/skiff.toml",
         "left_out": [],
         "doubts": [
-            "boxes/skiff.toml:12: doubt: Nobody can play the engine 1: the box has no MIDI in, and no track plays it."
+            "boxes/skiff.toml:12: doubt: Nobody can play the engine 1: the box has no MIDI in, and no track plays it. "
+            "[B05]"
         ],
     }

@@ -6,6 +6,7 @@ from typing import NamedTuple
 import pytest
 
 import solver
+from solver.codes import Code
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.reading import BadInput, Problem
@@ -85,7 +86,7 @@ def test_json_names_rule_sentence_and_place(run: Run, breaches: list[Broken]) ->
 
 
 def test_a_bad_plan_file_exits_2(run: Run, breaches: list[Broken], monkeypatch: pytest.MonkeyPatch) -> None:
-    problem = Problem("plan.json", 4, "cables.1.kind", '"rope"', "a cable kind")
+    problem = Problem(Code.WRONG_WORD, "plan.json", 4, "cables.1.kind", '"rope"', "a cable kind")
 
     def refuse(path: object, jam: Jam) -> Plan:
         raise BadInput([problem])
@@ -93,4 +94,4 @@ def test_a_bad_plan_file_exits_2(run: Run, breaches: list[Broken], monkeypatch: 
     monkeypatch.setattr("solver.cli.check.read_plan", refuse)
     done = run(*WORDS, "--json")
     assert (done.exit_code, done.stderr) == (2, f"{problem}\n")
-    assert json.loads(done.stdout) == {"status": "bad input", "problems": [str(problem)]}
+    assert json.loads(done.stdout) == {"status": "bad input", "problems": [str(problem)], "codes": ["V04"]}

@@ -109,7 +109,8 @@ def test_a_bad_wish_exits_2_and_says_what_is_allowed(wish: str, said: list[str])
     assert "intent" not in done.stderr and "Traceback" not in done.stderr
     assert all(some in done.stderr for some in said)
     with_json = _json(f"{POSSIBLE} --why-not {shlex.quote(wish)}")
-    assert with_json == {"status": "bad input", "problems": done.stderr.splitlines()}
+    problems = done.stderr.splitlines()
+    assert with_json == {"status": "bad input", "problems": problems, "codes": [text[-4:-1] for text in problems]}
 
 
 @pytest.mark.parametrize(

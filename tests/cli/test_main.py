@@ -112,4 +112,4 @@ def test_a_stop_before_the_answer_is_not_decided(monkeypatch: pytest.MonkeyPatch
     monkeypatch.setattr("solver.cli.lazy.import_module", stop)
     result = CliRunner().invoke(main, ["plan", "low-tide.toml"])
     assert result.exit_code == Exit.UNDECIDED
-    assert result.stderr == "Stopped before there was an answer.\n"
+    assert result.stderr == "Stopped before there was an answer. [X03]\n"

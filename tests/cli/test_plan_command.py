@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from solver.codes import Code
 from solver.documents import plan_document
 from solver.outcome import Impossible, InternalError, Planned, Progress, Undecided
 from solver.plans import Plan
@@ -69,7 +70,10 @@ def test_undecided_exits_3(run: Run, finder: Finder) -> None:
 
 
 def test_bad_input_exits_2(run: Run, finder: Finder, monkeypatch: pytest.MonkeyPatch) -> None:
-    problems = [Problem(FILE, 3, "leader", '"till"', "a box of this jam"), Problem(FILE, 9, "tempo", "0", "above 0")]
+    problems = [
+        Problem(Code.UNKNOWN_NAME, FILE, 3, "leader", '"till"', "a box of this jam"),
+        Problem(Code.OUT_OF_RANGE, FILE, 9, "tempo", "0", "above 0"),
+    ]
 
     def refuse(path: Path) -> None:
         raise BadInput(problems)
@@ -80,7 +84,8 @@ def test_bad_input_exits_2(run: Run, finder: Finder, monkeypatch: pytest.MonkeyP
     assert done.stderr.splitlines() == [str(problem) for problem in problems]
     done = run("plan", FILE, "--json")
     assert done.exit_code == 2
-    assert json.loads(done.stdout) == {"status": "bad input", "problems": [str(problem) for problem in problems]}
+    texts = [str(problem) for problem in problems]
+    assert json.loads(done.stdout) == {"status": "bad input", "problems": texts, "codes": ["N01", "V05"]}
     assert done.stderr.splitlines() == [str(problem) for problem in problems]
     assert finder.asked == {}
 
@@ -101,7 +106,11 @@ def test_any_other_mistake_never_looks_like_impossible(run: Run, finder: Finder)
     finder.outcome = ZeroDivisionError("by no cable")
     done = run("plan", FILE, "--json")
     assert done.exit_code == 70
-    assert json.loads(done.stdout) == {"status": "internal error", "problems": ["ZeroDivisionError: by no cable"]}
+    assert json.loads(done.stdout) == {
+        "status": "internal error",
+        "problems": ["ZeroDivisionError: by no cable"],
+        "codes": ["X02"],
+    }
     assert "Sorry" in done.stderr and "Traceback" in done.stderr
 
 
@@ -109,7 +118,7 @@ def test_a_stop_before_any_answer_is_undecided(run: Run, finder: Finder) -> None
     finder.outcome = KeyboardInterrupt()
     done = run("plan", FILE, "--json")
     assert (done.exit_code, json.loads(done.stdout)["status"]) == (3, "undecided")
-    assert done.stderr == "Stopped before there was an answer.\n"
+    assert done.stderr == "Stopped before there was an answer. [X03]\n"
 
 
 def test_a_stopped_search_says_so_beside_its_plan(run: Run, finder: Finder) -> None:

@@ -42,7 +42,7 @@ def test_a_part_that_is_silent_exits_1(run: Shown) -> None:
 def test_a_mistyped_part_names_the_nearest_and_exits_2(run: Shown) -> None:
     assert run(f"{LINE} basss") == (
         2,
-        'PART: found "basss"; allowed: a part of this jam: "kick", "bass", "pad", "arp"; did you mean "bass"?\n',
+        'PART: found "basss"; allowed: a part of this jam: "kick", "bass", "pad", "arp"; did you mean "bass"? [N01]\n',
     )
     status, said = run(f"{LINE} zzz --json")
     assert status == 2

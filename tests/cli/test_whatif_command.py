@@ -127,7 +127,8 @@ def test_bad_input_exits_2_and_says_why(words: str, said: str, run: Run) -> None
     assert done.stderr.startswith(said)
     found = run(f"{words} --json")
     assert (found.exit_code, found.stderr) == (2, done.stderr)
-    assert data_of(found) == {"status": "bad input", "problems": done.stderr.splitlines()}
+    problems = done.stderr.splitlines()
+    assert data_of(found) == {"status": "bad input", "problems": problems, "codes": [text[-4:-1] for text in problems]}
     assert Path(JAM).read_bytes() == before
 
 

@@ -123,7 +123,7 @@ def _fail(error: BaseException) -> Callable[..., None]:
     return fail
 
 
-STOPPED = "Stopped before there was an answer."
+STOPPED = "Stopped before there was an answer. [X03]"
 
 
 @pytest.mark.parametrize(
@@ -162,7 +162,7 @@ def test_a_file_that_was_changed_meanwhile_is_not_overwritten(jam: Path, monkeyp
     monkeypatch.setattr(solver, "what_if", slowly)
     done = run(f"jam.toml {CHANGES} --write")
     assert (done.exit_code, done.stdout) == (2, "")
-    assert done.stderr == "jam.toml: not changed, for it is not what it was when it was read. Try again.\n"
+    assert done.stderr == "jam.toml: not changed, for it is not what it was when it was read. Try again. [W03]\n"
     assert jam.read_text("utf-8") == "someone else's work"
     assert names(jam.parent) == {"boxes", "jam.toml"}
 
@@ -170,7 +170,7 @@ def test_a_file_that_was_changed_meanwhile_is_not_overwritten(jam: Path, monkeyp
 def test_a_file_that_is_gone_meanwhile_is_told(jam: Path) -> None:
     text = jam.read_text("utf-8")
     jam.unlink()
-    with pytest.raises(SaveError, match=r"^jam\.toml: not changed \(No such file or directory\)\.$"):
+    with pytest.raises(SaveError, match=r"^jam\.toml: not changed \(No such file or directory\)\. \[W03\]$"):
         rewrite(Path("jam.toml"), text, "new")
     assert names(jam.parent) == {"boxes"}
 
@@ -185,7 +185,7 @@ def test_a_file_that_may_not_be_written_is_told_before_the_work(
     said = "may not be written" if closed == "jam.toml" else "its folder cannot be written"
     done = run(f"jam.toml {CHANGES} --write")
     assert (done.exit_code, done.stdout) == (2, "")
-    assert done.stderr == f"jam.toml: {said}. Allow that first, or leave out --write.\n"
+    assert done.stderr == f"jam.toml: {said}. Allow that first, or leave out --write. [W03]\n"
     assert jam.read_bytes() == before
 
 

@@ -1,4 +1,4 @@
-"""docs/commands.md tells every command with its options, example and exit status."""
+"""docs/reference/commands.md tells every command with its options, example and exit status."""
 
 import re
 
@@ -9,7 +9,7 @@ from solver.cli.exits import MEANINGS, Exit
 from tests.cli.commands import EACH, Known
 from tests.showing import ROOT
 
-PAGE = (ROOT / "docs" / "commands.md").read_text("utf-8")
+PAGE = (ROOT / "docs" / "reference" / "commands.md").read_text("utf-8")
 SECTIONS = dict(re.findall(r"^## (.+)\n\n((?:(?!^## ).*\n)*)", PAGE, re.MULTILINE))
 
 

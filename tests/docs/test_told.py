@@ -21,8 +21,9 @@ from solver.rules import RULES
 from solver.set_plans import Between, Change, SetPlan
 from tests.showing import ROOT
 
-FORMATS = (ROOT / "docs" / "formats.md").read_text("utf-8")
-TOLD = re.findall(r"^### (\w+)\n\n(?:> (.+)\n)?", (ROOT / "docs" / "rules.md").read_text("utf-8"), re.MULTILINE)
+REFERENCE = ROOT / "docs" / "reference"
+FORMATS = (REFERENCE / "formats.md").read_text("utf-8")
+TOLD = re.findall(r"^### (\w+)\n\n(?:> (.+)\n)?", (REFERENCE / "rules.md").read_text("utf-8"), re.MULTILINE)
 MODELS: dict[str, type[BaseModel]] = {
     "The box": Box,
     "Outlet": Outlet,
@@ -101,7 +102,7 @@ def test_every_cable_kind_is_told() -> None:
 
 
 def test_every_shipped_box_file_is_told() -> None:
-    told = re.findall(r"^\| `([\w-]+\.toml)` \|", (ROOT / "docs" / "boxes.md").read_text("utf-8"), re.MULTILINE)
+    told = re.findall(r"^\| `([\w-]+\.toml)` \|", (REFERENCE / "boxes.md").read_text("utf-8"), re.MULTILINE)
     assert sorted(told) == sorted(file.name for file in SHIPPED.glob("*.toml"))
 
 

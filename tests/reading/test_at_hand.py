@@ -79,7 +79,7 @@ def test_an_unknown_name_suggests_the_nearest(table: Path) -> None:
     assert str(error.value) == (
         "samplr: no box file of that name is here, in your own folder, or among those that come with hardpan; "
         "hardpan box list shows those that are; "
-        'did you mean "sampler"?'
+        'did you mean "sampler"? [F01]'
     )
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from solver.codes import Code
 from solver.reading import BadInput, Problem, read_box, read_jam, read_plan, read_saved
 from tests.reading.plans import PLAN
 from tests.reading.table import lay
@@ -99,10 +100,10 @@ def test_raw_bytes(tmp_path: Path, what: str) -> None:
 
 def test_the_size_is_told_with_the_limit(tmp_path: Path) -> None:
     (tmp_path / "x.toml").write_bytes(b"#" * 1_000_001)
-    with pytest.raises(BadInput, match=r"found 1000001 bytes; allowed: at most 1000000 bytes \(1 MB\)$"):
+    with pytest.raises(BadInput, match=r"found 1000001 bytes; allowed: at most 1000000 bytes \(1 MB\) \[F03\]$"):
         read_box(tmp_path / "x.toml")
     (tmp_path / "x.json").write_bytes(b" " * 16_000_001)
-    with pytest.raises(BadInput, match=r"found 16000001 bytes; allowed: at most 16000000 bytes \(16 MB\)$"):
+    with pytest.raises(BadInput, match=r"found 16000001 bytes; allowed: at most 16000000 bytes \(16 MB\) \[F03\]$"):
         read_saved(tmp_path / "x.json")
 
 
@@ -151,4 +152,4 @@ def test_very_many_faults_are_counted(tmp_path: Path) -> None:
 
 
 def test_a_sentence_stands_alone() -> None:
-    assert str(Problem("a.toml", None, "", "this is a set")) == "a.toml: this is a set"
+    assert str(Problem(Code.OTHER_KIND, "a.toml", None, "", "this is a set")) == "a.toml: this is a set [F07]"

@@ -240,4 +240,4 @@ def test_a_layout_that_cannot_be_changed_in_place_is_told_with_its_line(monkeypa
     monkeypatch.setattr("solver.reading.changed.rewritten", refusing)
     with pytest.raises(BadInput) as caught:
         ask("--set part.kick.on=tiller").rewritten()
-    assert str(caught.value) == "jam.toml:14: part.kick.on: it is odd: make this change by hand"
+    assert str(caught.value) == "jam.toml:14: part.kick.on: it is odd: make this change by hand [F09]"

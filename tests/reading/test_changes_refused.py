@@ -50,7 +50,7 @@ def test_what_cannot_be_is_told_where_it_is_asked_for(case: dict[str, Any]) -> N
     "option", ["--set title=", "--drop ", "--add-part ", "--drop-part ", "--from ", "--drawer din="]
 )
 def test_text_that_is_none_is_told(option: str) -> None:
-    said = f"{option.split(' ', 1)[0]}: found text that is no UTF-8; allowed: text in UTF-8"
+    said = f"{option.split(' ', 1)[0]}: found text that is no UTF-8; allowed: text in UTF-8 [F04]"
     assert refused(f"{option}\udcff") == [said]
 
 
@@ -82,5 +82,5 @@ def test_a_wish_in_the_file_that_a_change_breaks_is_told_with_its_line() -> None
 
 def test_a_jam_that_is_wrong_already_is_told_before_its_changes() -> None:
     Path("jam.toml").write_text(JAM.replace("tempo = 100", "tempo = 0"), encoding="utf-8")
-    said = ["jam.toml:2: tempo: found 0; allowed: beats a minute, above 0 and at most 1000"]
+    said = ["jam.toml:2: tempo: found 0; allowed: beats a minute, above 0 and at most 1000 [V05]"]
     assert refused("--set tempo=90", "--drop xx") == said

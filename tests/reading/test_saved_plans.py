@@ -73,7 +73,7 @@ def test_the_jam_of_a_checked_file_is_not_looked_at(tmp_path: Path) -> None:
 def test_a_plan_without_a_jam_says_what_would_do(tmp_path: Path) -> None:
     (said,) = refused(tmp_path, plan_of().to_json())
     assert said.startswith("plan.json:1: the plan carries no jam")
-    assert said.endswith("name its jam file with --jam, or export the jam file itself")
+    assert said.endswith("name its jam file with --jam, or export the jam file itself [F08]")
 
 
 def test_what_is_wrong_in_the_jam_is_told_with_its_whole_key(tmp_path: Path) -> None:
@@ -81,7 +81,7 @@ def test_what_is_wrong_in_the_jam_is_told_with_its_whole_key(tmp_path: Path) -> 
     data["jam"]["leader"] = "tilla"
     (said,) = refused(tmp_path, data)
     assert said.endswith(
-        ': jam.leader: found "tilla"; allowed: a box of this jam: "tiller", "barge"; did you mean "tiller"?'
+        ': jam.leader: found "tilla"; allowed: a box of this jam: "tiller", "barge"; did you mean "tiller"? [N01]'
     )
     line = int(said.split(":")[1])
     assert '"leader": "tilla"' in (tmp_path / "plan.json").read_text("utf-8").splitlines()[line - 1]
@@ -91,10 +91,10 @@ def test_a_wrong_box_is_told_and_nothing_that_follows_from_it(tmp_path: Path) ->
     data = document()
     data["jam"]["boxes"]["tiller"]["out"] = [3]
     (said,) = refused(tmp_path, data)
-    assert said.endswith(": jam.boxes.tiller.out.1: found 3; allowed: an object")
+    assert said.endswith(": jam.boxes.tiller.out.1: found 3; allowed: an object [V03]")
     data["jam"]["boxes"] = ["tiller"]
     (said,) = refused(tmp_path, data)
-    assert said.endswith(': jam.boxes: found ["tiller"]; allowed: an object of names and boxes')
+    assert said.endswith(': jam.boxes: found ["tiller"]; allowed: an object of names and boxes [V03]')
 
 
 def places(data: Any, path: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ...]]:

@@ -44,21 +44,21 @@ def test_a_jam_that_is_not_there(tmp_path: Path) -> None:
     file = _written(tmp_path, 'title = "Evening"\njams = [\n    "one.toml",\n    "onee.toml",\n]\n', one=SLOTS)
     assert _problems(file) == [
         'set.toml:4: jams.2: found "onee.toml" (no such file); allowed: a jam file, relative to this file; '
-        'did you mean "one.toml"?'
+        'did you mean "one.toml"? [F01]'
     ]
 
 
 def test_a_jam_twice(tmp_path: Path) -> None:
     file = _written(tmp_path, 'title = "Evening"\njams = ["one.toml", "one.toml"]\n', one=SLOTS)
-    assert _problems(file) == ['set.toml:2: jams.2: found "one.toml" again; allowed: each jam once, see line 2']
+    assert _problems(file) == ['set.toml:2: jams.2: found "one.toml" again; allowed: each jam once, see line 2 [N04]']
 
 
 def test_no_jams_and_wrong_keys(tmp_path: Path) -> None:
     file = _written(tmp_path, "title = 3\njams = []\nsong = 1\n")
     assert _problems(file) == [
-        "set.toml:1: title: found 3; allowed: a name in quotes, 1 to 200 characters",
-        "set.toml:2: jams: found []; allowed: a list of 1 to 100 jam files",
-        "set.toml:3: song: found unknown key song; allowed: the keys title, jams",
+        "set.toml:1: title: found 3; allowed: a name in quotes, 1 to 200 characters [V03]",
+        "set.toml:2: jams: found []; allowed: a list of 1 to 100 jam files [V05]",
+        "set.toml:3: song: found unknown key song; allowed: the keys title, jams [V01]",
     ]
 
 
@@ -70,7 +70,8 @@ def test_a_slot_that_two_jams_claim_is_named_with_both_lines(tmp_path: Path) -> 
         n for n, text in enumerate((tmp_path / "two.toml").read_text("utf-8").splitlines(), 1) if "project" in text
     )
     assert _problems(file) == [
-        f'two.toml:{line}: recall.barge: found "project, 1"; allowed: a slot of its own; one.toml:{line} has it already'
+        f'two.toml:{line}: recall.barge: found "project, 1"; allowed: a slot of its own; '
+        f"one.toml:{line} has it already [N07]"
     ]
 
 
@@ -89,7 +90,7 @@ def test_one_name_for_two_boxes_is_named_with_both_lines(tmp_path: Path) -> None
     )
     assert _problems(file) == [
         "two.toml:11: boxes.curragh: found another box of that name; "
-        "allowed: in a set, a name stands for one box; see one.toml:11"
+        "allowed: in a set, a name stands for one box; see one.toml:11 [N06]"
     ]
 
 

@@ -6,6 +6,7 @@ import click
 
 from solver.cli.answering import answering, line_width
 from solver.cli.options import example
+from solver.codes import Code
 from solver.reading.at_hand import boxes_at_hand, your_folder
 from solver.reading.problems import BadInput, Problem
 from solver.sheet.boxes import boxes_data, boxes_text
@@ -21,6 +22,8 @@ def command(folder: Path, as_json: bool) -> None:
     """
     with answering(as_json) as answer:
         if not folder.is_dir():
-            raise BadInput([Problem(str(folder), None, "", "no such folder", "a folder with box files or jams")])
+            raise BadInput(
+                [Problem(Code.NO_FILE, str(folder), None, "", "no such folder", "a folder with box files or jams")]
+            )
         at_hand, yours = boxes_at_hand(folder), your_folder()
         answer.give(lambda: boxes_text(at_hand, yours, line_width()), lambda: boxes_data(at_hand, folder, yours))

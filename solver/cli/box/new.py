@@ -11,6 +11,7 @@ from solver.cli.found_boxes import FoundBoxes
 from solver.cli.interview import at_a_terminal, replies_to, typed_target
 from solver.cli.options import example
 from solver.cli.saving import SaveError, new_target_of, save
+from solver.codes import Code
 from solver.making.box_file import box_of
 from solver.making.box_questions import Place, box_interview, named
 from solver.making.box_text import box_text, copy_text
@@ -111,12 +112,12 @@ def _copied(source: str, written: Path, name: str) -> str:
     try:
         original = found.read(source).file
         if original.resolve() == written.resolve():
-            raise SaveError(f"{written}: is the file to copy. Name another.")
+            raise SaveError(Code.WOULD_BE_LOST, f"{written}: is the file to copy. Name another.")
         return copy_text(text_of(str(original)), name, _schema_beside(written))
     except NotSoError as error:
         raise click.UsageError(f"--from {source!r}: {error}") from None
     except RewriteError as error:
-        raise SaveError(f"{source}: cannot be renamed in its file ({error}).") from None
+        raise SaveError(Code.LAYOUT, f"{source}: cannot be renamed in its file ({error}).") from None
 
 
 def _save(written: Path, force: bool, text: str) -> None:
@@ -127,7 +128,7 @@ def _tell(answer: Answer, written: Path, name: str, unknown: tuple[str, ...]) ->
     looked = look_over(written)
     lines = [f"Wrote {written}. Check it against the labels and the manual in front of you."]
     for socket in unknown:
-        said = "is left out, for nobody knows how it is wired. Find out, then add it as docs/formats.md shows."
+        said = "is left out, for nobody knows how it is wired. Find out, then add it: docs/reference/formats.md."
         lines += wrap(f"The MIDI socket {socket} {said}", NARROWEST)
     text = "".join(f"{line}\n" for line in lines) + (checks_text([looked]) if looked.doubts else "")
     doubts = [str(doubt) for doubt in looked.doubts]

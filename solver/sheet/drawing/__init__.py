@@ -1,8 +1,9 @@
 """The wiring of a plan as a drawing: boxes in columns, sound from left to right, every cable in a lane of its own.
 
-docs/drawing.md tells how it is laid out. The steps, each in its file: ``told`` (what is drawn), ``columns`` (which box
-stands in which column), ``cards`` and ``labels`` (how big everything is), ``stacking`` (how far down), ``lanes`` and
-``routes`` (the way of each cable), ``layout`` (the best of some arrangements), ``paint`` and ``frame`` (the drawing).
+docs/background/drawing.md tells how it is laid out. The steps, each in its file: ``told`` (what is drawn),
+``columns`` (which box stands in which column), ``cards`` and ``labels`` (how big everything is), ``stacking`` (how
+far down), ``lanes`` and ``routes`` (the way of each cable), ``layout`` (the best of some arrangements), ``paint`` and
+``frame`` (the drawing).
 """
 
 from xml.etree import ElementTree as Xml
