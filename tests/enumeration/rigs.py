@@ -1,6 +1,7 @@
 """Invents tiny jams, small enough that everything can be tried, and as varied as the rules and files allow."""
 
 from collections import Counter
+from functools import cache
 from itertools import islice
 from math import perm, prod
 from random import Random
@@ -93,6 +94,7 @@ def small_for_a_set(table: Jam) -> bool:
     return few and not _beyond(midi_leads(table.rig), 40) and not _beyond(audio_leads(table.rig), 40)
 
 
+@cache
 def seeded(seed: int) -> Jam:
     """The jam of one seed."""
     return jam(Random(seed))
