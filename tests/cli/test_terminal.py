@@ -64,6 +64,7 @@ def talk(folder: Path, line: str, said: list[tuple[str, str]]) -> tuple[int, str
     """
     words = ["-m", "solver", *line.split()]
     child = pexpect.spawn(sys.executable, words, cwd=str(folder), env=_env(folder), encoding="utf-8", timeout=60)
+    child.delaybeforesend = None  # the questions wait for their answers
     left, screen = list(said), ""
     while child.expect([r"(?:\]|\n): $", pexpect.EOF]) == 0:
         question = child.before

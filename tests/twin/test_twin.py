@@ -18,7 +18,7 @@ from tests.twin.plain import Cost, Twin, answer
 BATCH = 15
 """Jams in one test, so that tests run side by side."""
 
-BATCHES = ((small.seeded, 18), (tiny.seeded, 6))
+BATCHES = ((small.seeded, 12), (tiny.seeded, 4))
 """How many batches of jams each generator gives."""
 
 FROM = 5_000_000
