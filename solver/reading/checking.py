@@ -55,6 +55,10 @@ class Checked(Generic[M]):
     def add(self, faults: Iterable[Fault]) -> None:
         """Note faults of the whole that validation does not know of."""
         for fault in faults:
+            if len(self.problems) >= MOST_FAULTS:
+                found = f"more wrong things; the first {MOST_FAULTS} are listed"
+                self.problems.append(Problem(Code.TOO_MANY, self._source.file, None, "", found))
+                break
             if self._counts(fault) and not self._follow_ons.cross(fault):
                 self._note(fault.code, fault.path, fault.found, fault.allowed, self._near_fault(fault))
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from solver.codes import Code
 from solver.gear.box import Box
-from solver.gear.words import Fault, Strict, quoted
+from solver.gear.words import MOST_TABLES, Fault, Strict, quoted
 from solver.jam.jam import Jam
 from solver.reading.checking import Checked
 from solver.reading.places import keys_of
@@ -86,7 +86,11 @@ class _Table:
         self._bad: set[str] = set()
         self._source = source
         self._read = known
-        for name, where in named.items() if isinstance(named, dict) else ():
+        listed = list(named.items()) if isinstance(named, dict) else []
+        if len(listed) > MOST_TABLES:
+            found, allowed = f"a table of {len(listed)} boxes", f"at most {MOST_TABLES}"
+            self.own_problems.append(source.problem(Code.OUT_OF_RANGE, ("boxes",), found, allowed))
+        for name, where in listed[:MOST_TABLES]:
             box = self._box(name, where)
             if box is None:
                 self._bad.add(name)

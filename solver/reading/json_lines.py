@@ -25,18 +25,24 @@ class _Frame:
             self.key_next = True
 
 
-def json_lines(text: str) -> tuple[dict[_Path, int], list[tuple[_Path, int]]]:
-    """The line of every key and list item of a JSON text, and those of keys that stand there already.
+def json_lines(text: str) -> dict[_Path, int]:
+    """The line of every key and list item of a JSON text, a key that stands there twice at its first place.
 
     Keys are paths from the top of the file; a number in a path counts list items from 0.
     """
     found: dict[_Path, int] = {(): 1}
-    doubles: list[tuple[_Path, int]] = []
     for path, line in _places(text):
-        if path and isinstance(path[-1], str) and path in found:
-            doubles.append((path, line))
         found.setdefault(path, line)
-    return found, doubles
+    return found
+
+
+def json_doubles(text: str) -> Iterator[tuple[_Path, int]]:
+    """Yield every key of a JSON text that stands there already, with its line."""
+    found: set[_Path] = set()
+    for path, line in _places(text):
+        if path in found and isinstance(path[-1], str):
+            yield path, line
+        found.add(path)
 
 
 def _places(text: str) -> Iterator[tuple[_Path, int]]:

@@ -4,13 +4,14 @@ import json
 import re
 import tomllib
 from functools import cached_property
+from itertools import islice
 from typing import Any
 
 from solver.codes import Code
-from solver.gear.words import quoted
+from solver.gear.words import MOST_FAULTS, quoted
 from solver.reading.broken import JSON_VALUE, json_problem, toml_problem
 from solver.reading.files import LARGEST_JSON, text_of
-from solver.reading.json_lines import json_lines
+from solver.reading.json_lines import json_doubles, json_lines
 from solver.reading.lines import line_of, lines
 from solver.reading.problems import BadInput, Path, Problem, key_text
 from solver.reading.writing import written
@@ -19,6 +20,11 @@ _LONGEST_KEY = 64
 _PART = r"(?:[\w-]++|\"[^\"\n]*+\"|'[^'\n]*+')"
 _ENDLESS_KEY = re.compile(rf"(?<![\w-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{{_LONGEST_KEY}}}")
 # The reader of TOML takes time with the square of the number of a key's parts.
+
+MOST_TOGETHER = 10_000
+"""How many keys or items one table or list may have."""
+MOST_IN_ALL = 200_000
+"""How many keys and items a file may have, those of plans that stand beside its plan left aside."""
 
 
 class Source:
@@ -31,11 +37,11 @@ class Source:
 
     @cached_property
     def _lines(self) -> dict[Path, int]:
-        return json_lines(self.text)[0] if self.is_json else lines(self.text)
+        return json_lines(self.text) if self.is_json else lines(self.text)
 
     def line(self, path: Path) -> int:
         """The line of a key, or of the nearest thing above it; the first line for the whole file."""
-        return line_of(self._lines, path)
+        return line_of(self._lines, path) if path else 1
 
     def problem(
         self,
@@ -116,9 +122,36 @@ def toml_source(file: str, what: str) -> tuple[dict[str, Any], Source]:
         found = f"a key of more than {_LONGEST_KEY} parts"
         raise BadInput([Problem(Code.TOO_LARGE, file, line, "", found, f"at most {_LONGEST_KEY} parts")])
     try:
-        return tomllib.loads(text), Source(file, text)
+        data, source = tomllib.loads(text), Source(file, text)
     except (ValueError, RecursionError) as error:
         raise BadInput([toml_problem(file, text, error)]) from None
+    _refuse_crowds(data, source)
+    return data, source
+
+
+def _refuse_crowds(data: Any, source: Source) -> None:
+    """Refuse tables and lists that are larger than any file needs, before each thing in them is looked at."""
+    left: list[tuple[Path, Any]] = [((), data)]
+    every = 0
+    while left:
+        path, within = left.pop()
+        count = len(within)
+        every += count
+        if count > MOST_TOGETHER:
+            kind = "list" if isinstance(within, list) else "table"
+            raise _crowd(source, path, f"a {kind} of {count}", MOST_TOGETHER)
+        if every > MOST_IN_ALL:
+            raise _crowd(source, (), f"more than {MOST_IN_ALL} keys and items", MOST_IN_ALL)
+        named = within.items() if isinstance(within, dict) else enumerate(within)
+        left += (
+            ((*path, step), inner)
+            for step, inner in named
+            if isinstance(inner, dict | list) and (path or step != "alternatives")
+        )
+
+
+def _crowd(source: Source, path: Path, found: str, most: int) -> BadInput:
+    return BadInput([source.problem(Code.TOO_LARGE, path, found, f"at most {most}")])
 
 
 _TWICE = "a key twice"
@@ -142,11 +175,14 @@ def json_source(file: str, what: str) -> tuple[Any, Source]:
     text = text_of(file, what, LARGEST_JSON)
     source = Source(file, text, is_json=True)
     try:
-        return json.loads(text, object_pairs_hook=_once, parse_constant=_refused), source
+        data = json.loads(text, object_pairs_hook=_once, parse_constant=_refused)
     except _UnfitError as error:
         raise BadInput(_unfit(source, str(error))) from None
     except (ValueError, RecursionError) as error:
         raise BadInput([json_problem(file, error)]) from None
+    if isinstance(data, dict | list):
+        _refuse_crowds(data, source)
+    return data, source
 
 
 def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -170,7 +206,7 @@ def _unfit(source: Source, what: str) -> list[Problem]:
             Problem(
                 Code.WRITTEN_TWICE, source.file, line, key_text(path), f"{quoted(str(path[-1]))} again", "each key once"
             )
-            for path, line in json_lines(source.text)[1]
+            for path, line in islice(json_doubles(source.text), MOST_FAULTS)
         ]
     half = what == _HALF
     pattern = r"\\u[dD][89a-fA-F]" if half else rf'(?<![\w"])-?{what.lstrip("-")}(?![\w"])'

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from solver.reading import line_finder, line_of, lines
-from solver.reading.json_lines import json_lines
+from solver.reading.json_lines import json_doubles, json_lines
 from solver.reading.lines import DEEPEST
 from tests.reading.table import lay
 
@@ -76,9 +76,9 @@ def test_deep_texts_have_lines_down_to_a_depth() -> None:
 
 
 def test_lines_of_json() -> None:
-    known, doubles = json_lines('{"a": 1,\n "b": [2,\n {"c": "\\" : ,"}],\n "a": {}}')
-    assert known == {(): 1, ("a",): 1, ("b",): 2, ("b", 0): 2, ("b", 1): 3, ("b", 1, "c"): 3}
-    assert doubles == [(("a",), 4)]
+    text = '{"a": 1,\n "b": [2,\n {"c": "\\" : ,"}],\n "a": {}}'
+    assert json_lines(text) == {(): 1, ("a",): 1, ("b",): 2, ("b", 0): 2, ("b", 1): 3, ("b", 1, "c"): 3}
+    assert list(json_doubles(text)) == [(("a",), 4)]
 
 
 def test_lines_of_statements(tmp_path: Path) -> None:

@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 from solver.documents import json_text, plan_document, set_document
 from solver.reading import BadInput, Problem, read_jam, read_plan, read_saved, read_saved_set, read_set
 from solver.set_plans import SetPlan
+from tests.fuzz.said import FOREIGN
 from tests.reading.plans import PLAN
 from tests.reading.table import lay
-from tests.reading.test_damage import FOREIGN
 from tests.sheet.low_tide import low_tide, plan_of
 from tests.showing import SCENARIOS
 
