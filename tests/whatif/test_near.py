@@ -5,6 +5,7 @@ way in which old cables may become new ones.
 """
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import combinations, permutations
 
 import pytest
@@ -22,14 +23,14 @@ from solver.search.wires import Wires
 from solver.whatif.compared import WhatIf
 from solver.whatif.difference import Difference, Side, difference
 from tests.building import box, cable, jam, named, plan
-from tests.whatif.pairs import Pair, pair
+from tests.whatif.pairs import SEEDS, Pair, pair
 
-SEEDS = [seed for seed in (*range(400), 1052, 1327) if pair(seed) is not None]
-"""In the last two, an amount can be had on an engine as well as on a strip."""
 MOST_WIRINGS = 1000
 
 
-def _what_if(of: Pair, *, fresh: bool = False) -> WhatIf:
+@cache
+def _what_if(seed: int, *, fresh: bool = False) -> WhatIf:
+    of = pair(seed)
     return solver.what_if(of.before, of.after, against=of.used, fresh=fresh, time_limit=None)
 
 
@@ -38,16 +39,10 @@ def _after(found: WhatIf) -> Plan:
     return found.has.best
 
 
-def _given(seed: int) -> Pair:
-    found = pair(seed)
-    assert found is not None
-    return found
-
-
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_staying_near_never_costs_a_cable(seed: int) -> None:
-    of = _given(seed)
-    near, free = _what_if(of), _what_if(of, fresh=True)
+    of = pair(seed)
+    near, free = _what_if(seed), _what_if(seed, fresh=True)
     assert len(_after(near).cables) == len(_after(free).cables)
     assert near.difference is not None and free.difference is not None
     assert near.difference.plugs <= free.difference.plugs
@@ -63,10 +58,10 @@ def _rest(of: Plan) -> tuple[int, int]:
     return cost.silenced, cost.settings_moved
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_no_other_wiring_moves_fewer_plugs(seed: int) -> None:
-    of = _given(seed)
-    found = _what_if(of)
+    of = pair(seed)
+    found = _what_if(seed)
     new = _after(found)
     assert found.difference is not None
     moved = plugs_moved(of.used.cables, new.cables)
@@ -161,9 +156,9 @@ def _planned_with(of: Jam, wiring: Sequence[Cable]) -> Plan | None:
     return outcome.best if isinstance(outcome, Planned) else None
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_back_again_nothing_differs(seed: int) -> None:
-    of = _given(seed)
+    of = pair(seed)
     back = solver.what_if(of.after, of.before, against=of.best, time_limit=None)
     assert back.difference is not None and back.difference.none
     assert _after(back).parts == of.best.parts and _after(back).settings == of.best.settings
@@ -247,6 +242,6 @@ def test_a_breakout_counts_three_plugs() -> None:
 
 def test_seeds_reach_what_matters() -> None:
     """Some changes move plugs, and some have a price."""
-    found = [_what_if(_given(seed)) for seed in SEEDS]
+    found = list(map(_what_if, SEEDS))
     assert sum(one.difference is not None and one.difference.plugs > 0 for one in found) > 10
     assert any(one.fresh is not None for one in found)
