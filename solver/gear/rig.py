@@ -29,6 +29,7 @@ class Rig:
 
     def __init__(self, boxes: Mapping[str, Box]) -> None:
         self.boxes: dict[str, Box] = dict(boxes)
+        self._ways_out: dict[Emission, tuple[Spot, ...]] = {}
 
     @cached_property
     def engines(self) -> dict[Spot, Engine]:
@@ -94,8 +95,11 @@ class Rig:
 
     def ways_out(self, emitter: Emission) -> tuple[Spot, ...]:
         """The outlets that a strip or engine can go to, where it stands first."""
-        box = emitter.spot.box
-        return tuple(Spot(box, outlet.name) for outlet in self.boxes[box].outlets_of(self.emitters[emitter]))
+        if emitter not in self._ways_out:
+            box = emitter.spot.box
+            outlets = self.boxes[box].outlets_of(self.emitters[emitter])
+            self._ways_out[emitter] = tuple(Spot(box, outlet.name) for outlet in outlets)
+        return self._ways_out[emitter]
 
     def pans(self, emitter: Emission) -> tuple[Pan, ...]:
         """The pans that a strip or engine can take, where it stands first."""
@@ -104,8 +108,12 @@ class Rig:
 
     def feed(self, strip: Spot) -> tuple[Spot, tuple[Side, ...]]:
         """The inlet that feeds a strip and the sides that it takes."""
-        inlet, sides = self.boxes[strip.box].source(self.strips[strip])
-        return Spot(strip.box, inlet.name), sides
+        return self._feeds[strip]
+
+    @cached_property
+    def _feeds(self) -> dict[Spot, tuple[Spot, tuple[Side, ...]]]:
+        found = {strip: self.boxes[strip.box].source(thing) for strip, thing in self.strips.items()}
+        return {strip: (Spot(strip.box, inlet.name), sides) for strip, (inlet, sides) in found.items()}
 
     def is_stereo_strip(self, strip: Spot) -> bool:
         """Whether a strip keeps two sides apart."""

@@ -99,7 +99,7 @@ class Jam(Strict):
         own = {name: getattr(self, name) for name in type(self).model_fields}
         return type(self).model_construct(**own | fields)
 
-    @property
+    @cached_property
     def ears(self) -> Spot:
         """The outlet that is listened to."""
         return Spot.parse(self.listen)

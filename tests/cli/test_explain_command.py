@@ -17,6 +17,7 @@ from solver.jam.claims import claims
 from solver.plans import Plan
 from solver.reading import read_jam
 from solver.reasons import explained
+from tests.explain.known import SHARES, let_commands_know
 from tests.showing import ROOT
 
 IMPOSSIBLE, POSSIBLE = "scenarios/impossible/three-reeds.toml", "scenarios/low-tide.toml"
@@ -29,13 +30,14 @@ PLAIN_KEYS = {"possible", "conflicts", "repairs"}
 
 @pytest.fixture(autouse=True)
 def _unhurried(monkeypatch: pytest.MonkeyPatch) -> None:
-    for share in ("CONFLICT_SECONDS", "FACT_SECONDS", "REPAIR_SECONDS", "WHY_SECONDS"):
+    for share in SHARES:
         monkeypatch.setattr(explained, share, 600.0)
 
 
 @cache
 def _run(words: str) -> Result:
-    with chdir(ROOT):
+    with chdir(ROOT), pytest.MonkeyPatch.context() as patch:
+        let_commands_know(patch)
         return CliRunner().invoke(main, ["explain", *shlex.split(words)])
 
 

@@ -20,6 +20,7 @@ from solver.documents import json_text, set_document
 from solver.outcome import PlannedSet
 from solver.reading import read_set
 from solver.reasons.set_reasons import WhySetImpossible
+from tests.explain.known import explain, let_commands_know
 from tests.showing import ROOT, SCENARIOS
 
 FIRST_WATCH = "scenarios/sets/first-watch.toml"
@@ -96,7 +97,8 @@ def test_an_impossible_set_has_its_exit_status_and_says_who_tells_why() -> None:
 
 
 @pytest.mark.usefixtures("here")
-def test_an_explanation_as_data_names_statements_with_their_jams() -> None:
+def test_an_explanation_as_data_names_statements_with_their_jams(monkeypatch: pytest.MonkeyPatch) -> None:
+    let_commands_know(monkeypatch)
     done = _run("explain", HIGH_AND_LOW, "--json", "--all", "--time-limit", "600")
     assert done.exit_code == 1
     data = json.loads(done.stdout)
@@ -109,7 +111,7 @@ def test_an_explanation_as_data_names_statements_with_their_jams() -> None:
 
 @pytest.mark.usefixtures("here")
 def test_both_plans_of_a_re_plug_are_shown_with_what_hands_do_between_them(monkeypatch: pytest.MonkeyPatch) -> None:
-    found = solver.explain(read_set(SCENARIOS / "sets" / "high-and-low.toml"), every=True, time_limit=None)
+    found = explain(read_set(SCENARIOS / "sets" / "high-and-low.toml"), every=True)
     monkeypatch.setattr(solver, "explain", lambda *_, **__: found)
     assert isinstance(found, WhySetImpossible)
     repairs = found.repaired.repairs

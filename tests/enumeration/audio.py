@@ -158,6 +158,11 @@ class AudioSides:
 
     def _mono_way(self, stand: Stand, flow: Flow) -> Entered | None:
         """The strips that a mono part enters, or None where it is not heard or enters a box over two strips."""
+        if stand not in flow.entered:
+            flow.entered[stand] = self._entered_from(stand, flow)
+        return flow.entered[stand]
+
+    def _entered_from(self, stand: Stand, flow: Flow) -> Entered | None:
         reached = flow.after(self._wiring.sides_at(stand))
         ears = self._jam.ears
         there = [("out", ears, side) in reached for side in self._rig.outlets[ears].sides]

@@ -19,6 +19,13 @@ from tests.enumeration.midi import Casting, Listening, MidiSides, Reach, reach_o
 from tests.enumeration.plugging import Lead, midi_leads, sets_of
 from tests.enumeration.wiring import Flow, Stand, Wiring
 
+Channels = tuple[tuple[Spot, Channel], ...]
+Stands = tuple[tuple[Spot, Stand], ...]
+Notes = Mapping[Casting, tuple[int, int]]
+"""Engines at zero and settings moved, at least, for each casting."""
+Sound = Mapping[Casting, int]
+"""Settings moved, at least, for each casting."""
+
 
 class Stored(NamedTuple):
     """What boxes store, the same for every jam: channels, and where engines send."""
@@ -94,14 +101,22 @@ def best_of_set(jams: Sequence[Jam]) -> Cost | None:
     wirings = list(_midi_wirings(jams))
     audio = sorted(set.intersection(*(set(audio_sets(jam)) for jam in jams)), key=len)
     found: list[Cost] = []
-    for stored in _stored(rig):
-        midi, sound = [_Midi(jam, stored) for jam in jams], [_Audio(jam, stored) for jam in jams]
-        notes = [
-            (count, [jam.least(reach) for jam, reach in zip(midi, reaches, strict=True)]) for count, reaches in wirings
-        ]
-        for leads in audio:
-            heard = [jam.least(leads) for jam in sound]
-            for count, least in notes:
+    every_notes: dict[Channels, list[tuple[int, list[Notes]]]] = {}
+    every_sound: dict[Stands, list[tuple[tuple[Lead, ...], list[Sound]]]] = {}
+    for channels, stands in _stored(rig):
+        # Notes know nothing of where engines send, and sound knows nothing of channels.
+        if channels not in every_notes:
+            midi = [_Midi(jam, Stored(dict(channels), {})) for jam in jams]
+            every_notes[channels] = [
+                (count, [jam.least(reach) for jam, reach in zip(midi, reaches, strict=True)])
+                for count, reaches in wirings
+            ]
+        if stands not in every_sound:
+            sides = [_Audio(jam, Stored({}, dict(stands))) for jam in jams]
+            every_sound[stands] = [(leads, [jam.least(leads) for jam in sides]) for leads in audio]
+        stored = Stored(dict(channels), dict(stands))
+        for leads, heard in every_sound[stands]:
+            for count, least in every_notes[channels]:
                 costs = [_cheapest(one, other) for one, other in zip(least, heard, strict=True)]
                 if all(cost is not None for cost in costs):
                     known = [cost for cost in costs if cost is not None]
@@ -110,12 +125,12 @@ def best_of_set(jams: Sequence[Jam]) -> Cost | None:
     return min(found, default=None)
 
 
-def _cheapest(notes: Mapping[Casting, tuple[int, int]], sound: Mapping[Casting, int]) -> tuple[int, int] | None:
+def _cheapest(notes: Notes, sound: Sound) -> tuple[int, int] | None:
     both = ((notes[casting][0], notes[casting][1] + sound[casting]) for casting in notes if casting in sound)
     return min(both, default=None)
 
 
-def _stored(rig: Rig) -> Iterator[Stored]:
+def _stored(rig: Rig) -> Iterator[tuple[Channels, Stands]]:
     """Every value of all that boxes store for themselves."""
     wiring = Wiring(rig)
     tuned = [spot for spot, engine in rig.engines.items() if engine.memory("channel") == "box"]
@@ -123,7 +138,7 @@ def _stored(rig: Rig) -> Iterator[Stored]:
     options = [rig.engines[spot].options for spot in tuned]
     stands = [wiring.stands(Emission("engine", spot), pans=True) for spot in placed]
     for channels, ways in product(product(*options), product(*stands)):
-        yield Stored(dict(zip(tuned, channels, strict=True)), dict(zip(placed, ways, strict=True)))
+        yield tuple(zip(tuned, channels, strict=True)), tuple(zip(placed, ways, strict=True))
 
 
 def _midi_wirings(jams: Sequence[Jam]) -> Iterator[tuple[int, tuple[Reach, ...]]]:

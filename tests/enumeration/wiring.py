@@ -26,6 +26,7 @@ class Wiring:
 
     def __init__(self, rig: Rig) -> None:
         self._rig = rig
+        self._feeds: dict[Spot, list[Node]] = {}
 
     def stands(self, emitter: Emission, pans: bool = False) -> list[Stand]:
         """Everywhere an engine or strip can send.
@@ -50,8 +51,10 @@ class Wiring:
 
     def feed(self, strip: Spot) -> list[Node]:
         """The sides that a strip takes."""
-        inlet, sides = self._rig.feed(strip)
-        return [("in", inlet, side) for side in sides]
+        if strip not in self._feeds:
+            inlet, sides = self._rig.feed(strip)
+            self._feeds[strip] = [("in", inlet, side) for side in sides]
+        return self._feeds[strip]
 
     def mirrors(self) -> Edges:
         """From every outlet to those that mirror it."""
@@ -114,6 +117,8 @@ class Flow:
         for start, end in edges:
             self._onward.setdefault(start, []).append(end)
         self._after: dict[Node, set[Node]] = {}
+        self.entered: dict[Stand, tuple[Spot, ...] | None] = {}
+        """The strips that a mono part enters from where it goes, as far as that is known; None where it may not."""
 
     def after(self, starts: Iterable[Node]) -> set[Node]:
         """The starts and every side that they lead to."""

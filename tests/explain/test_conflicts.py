@@ -93,7 +93,7 @@ def _shuffled(jam: Jam, dice: Random) -> Jam:
     return jam.changed(parts=dict(parts), intents=tuple(intents), cables=drawer)
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_a_conflict_fails_and_nothing_in_it_can_be_left_out(seed: int) -> None:
     slow, trial = _slow(seed), _trial(_jam(seed))
     assert _found(seed)
@@ -106,7 +106,7 @@ def test_a_conflict_fails_and_nothing_in_it_can_be_left_out(seed: int) -> None:
         assert not any(slow.fails(set(conflict.claims) - {claim}) for claim in conflict.claims)
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_all_conflicts_are_those_of_the_slow_twin(seed: int) -> None:
     found = [frozenset(conflict.claims) for conflict in _found(seed)]
     assert len(found) == len(set(found))

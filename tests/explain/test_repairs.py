@@ -64,7 +64,7 @@ def _by_cost(known: Sequence[Edit]) -> Iterator[tuple[Edit, ...]]:
             heappush(waiting, (cost + known[place].cost, (*places, place)))
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_every_repair_is_planned_and_followed(seed: int) -> None:
     tiny, found = _repaired(seed)
     assert found.done and 1 <= len(found.repairs) <= MOST_REPAIRS
@@ -78,7 +78,7 @@ def test_every_repair_is_planned_and_followed(seed: int) -> None:
         assert goals is not None and goals.cables == len(repair.planned.best.cables)
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_nothing_cheaper_would_do(seed: int) -> None:
     tiny, found = _repaired(seed)
     least = next(changes for changes in _by_cost(edits(tiny)) if _possible(edited(tiny, changes)))
@@ -86,7 +86,7 @@ def test_nothing_cheaper_would_do(seed: int) -> None:
     assert found.repairs[0].cheapest
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_repairs_come_in_the_order_of_their_cost(seed: int) -> None:
     found = _repaired(seed)[1].repairs
     costs = sorted(repair.cost for repair in found)
@@ -102,7 +102,7 @@ def _all_needed(of: Jam, repair: Repair) -> bool:
     return not any(_possible(edited(of, some)) for some in fewer)
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_no_change_is_told_that_is_not_needed(seed: int) -> None:
     tiny, found = _repaired(seed)
     assert all(_all_needed(tiny, repair) for repair in found.repairs)

@@ -17,6 +17,7 @@ from solver.reasons.trial import Trial
 from solver.search.clock import Clock
 from solver.search.planner import is_possible
 from tests.building import desk, jam, module
+from tests.explain.known import explain
 from tests.showing import SCENARIOS
 
 HIGH_AND_LOW = SCENARIOS / "sets" / "high-and-low.toml"
@@ -34,7 +35,7 @@ def _why_three() -> WhySetImpossible:
 
 
 def _why(asked: JamSet) -> WhySetImpossible:
-    why = solver.explain(asked, every=True, time_limit=None)
+    why = explain(asked, every=True)
     assert isinstance(why, WhySetImpossible)
     return why
 

@@ -15,26 +15,23 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-import solver
 from benchmarks.rigs import Size, rig
 from solver.cli import main
 from solver.jam.jam import Jam
 from solver.reading import line_finder, read_jam
-from solver.reasons import explained
 from solver.reasons.explained import WhyImpossible
 from solver.reasons.whys import WhyPossible
 from solver.sheet.cells import width_of
 from solver.sheet.edits import Source
 from solver.sheet.explaining import TELLING, explained_text, headline
 from tests.determinism.test_same_answer import run
+from tests.explain.known import LONG, explain, let_commands_know, why_impossible
 from tests.explain.test_facts import TOLD
 from tests.showing import ROOT, SCENARIOS
 
 GOLDEN = Path(__file__).parent / "golden"
 LOW_TIDE = "scenarios/low-tide.toml"
 WIDTH = 80
-LONG = 600.0
-"""Seconds for everything, so that no text depends on how fast the machine is."""
 
 IMPOSSIBLE = {
     path.stem: f"scenarios/impossible/{path.name}" for path in sorted((SCENARIOS / "impossible").glob("*.toml"))
@@ -48,18 +45,11 @@ COMMANDS = {
 }
 """What is explained, from the root of the repository, by the name of the file that holds the text."""
 
-SHARES = ("CONFLICT_SECONDS", "FACT_SECONDS", "REPAIR_SECONDS", "WHY_SECONDS")
-
-
-@pytest.fixture(autouse=True)
-def _unhurried(monkeypatch: pytest.MonkeyPatch) -> None:
-    for share in SHARES:
-        monkeypatch.setattr(explained, share, LONG)
-
 
 @cache
 def _written(words: str) -> str:
-    with chdir(ROOT):
+    with chdir(ROOT), pytest.MonkeyPatch.context() as patch:
+        let_commands_know(patch)
         done = CliRunner().invoke(main, ["explain", *shlex.split(words), "--time-limit", str(LONG)])
     assert done.exit_code in (0, 1) and not done.stderr.startswith("Sorry"), done.stderr
     return done.stdout
@@ -69,7 +59,7 @@ def _golden(name: str) -> str:
     return (GOLDEN / f"{name}.txt").read_text("utf-8")
 
 
-@pytest.mark.parametrize("name", COMMANDS)
+@pytest.mark.parametrize("name", COMMANDS, scope="module")
 def test_the_text_is_as_it_was(name: str) -> None:
     assert _written(COMMANDS[name]) == _golden(name)
 
@@ -91,8 +81,7 @@ def _why(jam: str) -> tuple[Jam, WhyImpossible, str]:
         of, source = read_jam(ROOT / IMPOSSIBLE[jam]), Source(f"{jam}.toml", line_finder(ROOT / IMPOSSIBLE[jam]))
     else:
         of, source = TOLD[jam].jam if jam in TOLD else rig(Size(2, 4, 3)).jam(), Source("jam.toml", lambda _: None)
-    why = solver.explain(of, time_limit=LONG)
-    assert isinstance(why, WhyImpossible)
+    why = why_impossible(of)
     return of, why, explained_text(of, why, source, WIDTH)
 
 
@@ -107,7 +96,7 @@ def _conflicts(text: str) -> Iterator[list[str]]:
             yield part.splitlines()
 
 
-@pytest.mark.parametrize("jam", EVERY)
+@pytest.mark.parametrize("jam", EVERY, scope="module")
 def test_lines_are_short_and_words_are_plain(jam: str) -> None:
     text = _why(jam)[2]
     assert max(map(width_of, text.splitlines())) <= WIDTH
@@ -116,14 +105,14 @@ def test_lines_are_short_and_words_are_plain(jam: str) -> None:
     assert text.endswith("\n") and not text.endswith("\n\n")
 
 
-@pytest.mark.parametrize("name", COMMANDS)
+@pytest.mark.parametrize("name", COMMANDS, scope="module")
 def test_every_command_writes_short_lines_and_plain_words(name: str) -> None:
     text = _written(COMMANDS[name])
     assert max(map(width_of, text.splitlines())) <= WIDTH
     assert not SOLVER_WORDS.search(text)
 
 
-@pytest.mark.parametrize("jam", EVERY)
+@pytest.mark.parametrize("jam", EVERY, scope="module")
 def test_a_headline_has_what_is_needed_and_what_there_is(jam: str) -> None:
     of, why, text = _why(jam)
     flat = " ".join(text.split())
@@ -137,7 +126,7 @@ def test_a_headline_has_what_is_needed_and_what_there_is(jam: str) -> None:
         assert title[1:] in flat
 
 
-@pytest.mark.parametrize("jam", EVERY)
+@pytest.mark.parametrize("jam", EVERY, scope="module")
 def test_a_conflict_is_told_in_twelve_lines(jam: str) -> None:
     _, why, text = _why(jam)
     told = list(_conflicts(text))
@@ -173,7 +162,7 @@ def test_two_runs_say_the_same_to_the_byte(words: str) -> None:
 
 
 def test_reasons_of_a_plan_are_all_told() -> None:
-    why = solver.explain(read_jam(ROOT / LOW_TIDE), time_limit=LONG)
+    why = explain(read_jam(ROOT / LOW_TIDE))
     assert isinstance(why, WhyPossible)
     text = " ".join(_written(LOW_TIDE).split())
     for number, one in enumerate(why.whys, start=1):
@@ -182,8 +171,6 @@ def test_reasons_of_a_plan_are_all_told() -> None:
 
 
 def _renew() -> None:
-    for share in SHARES:
-        setattr(explained, share, LONG)
     for name, words in COMMANDS.items():
         (GOLDEN / f"{name}.txt").write_text(_written(words), "utf-8")
     for path in GOLDEN.iterdir():

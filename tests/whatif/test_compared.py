@@ -18,7 +18,7 @@ from solver.sheet.whatif_data import whatif_data
 from solver.whatif.compared import WhatIf
 from solver.whatif.room import room
 from tests.showing import SCENARIOS
-from tests.whatif.pairs import pair
+from tests.whatif.pairs import SEEDS, pair
 
 NEW = 10**6
 
@@ -105,10 +105,9 @@ def _crossed(plan: Plan) -> Plan:
 
 
 def test_staying_near_has_its_price() -> None:
-    priced = [of for of in map(pair, range(400)) if of is not None]
     found = next(
         one
-        for one in (solver.what_if(of.before, of.after, against=of.used, time_limit=None) for of in priced)
+        for one in (solver.what_if(of.before, of.after, against=of.used, time_limit=None) for of in map(pair, SEEDS))
         if one.fresh is not None
     )
     assert isinstance(found.has, Planned) and found.fresh is not None and found.difference is not None

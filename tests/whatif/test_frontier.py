@@ -90,7 +90,7 @@ def _tried(jam: Jam) -> list[Told]:
     return best
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_the_points_are_those_of_trying_everything(seed: int) -> None:
     found = _found(seed)
     assert found.done
@@ -98,7 +98,7 @@ def test_the_points_are_those_of_trying_everything(seed: int) -> None:
     assert found.total == sum(intent.weight for intent in _jam(seed).intents)
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_more_cables_meet_more_and_each_plan_is_real(seed: int) -> None:
     jam, found = _jam(seed), _found(seed)
     for less, more in zip(found.points, found.points[1:], strict=False):
@@ -116,7 +116,7 @@ def _fits(jam: Jam, plan: Plan, left_out: Collection[int]) -> bool:
     return any(not solver.check(read, plan) for (read,) in Trial(jam, Clock(None)).jams(kept))
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_the_last_point_of_a_jam_that_can_be_had_is_its_plan(seed: int) -> None:
     found, outcome = _found(seed), solver.plan(_jam(seed), time_limit=None)
     if isinstance(outcome, Planned):

@@ -5,6 +5,7 @@ way in which old cables may become new ones.
 """
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import combinations, permutations
 
 import pytest
@@ -27,7 +28,9 @@ from tests.whatif.pairs import SEEDS, Pair, pair
 MOST_WIRINGS = 1000
 
 
-def _what_if(of: Pair, *, fresh: bool = False) -> WhatIf:
+@cache
+def _what_if(seed: int, *, fresh: bool = False) -> WhatIf:
+    of = pair(seed)
     return solver.what_if(of.before, of.after, against=of.used, fresh=fresh, time_limit=None)
 
 
@@ -36,10 +39,10 @@ def _after(found: WhatIf) -> Plan:
     return found.has.best
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_staying_near_never_costs_a_cable(seed: int) -> None:
     of = pair(seed)
-    near, free = _what_if(of), _what_if(of, fresh=True)
+    near, free = _what_if(seed), _what_if(seed, fresh=True)
     assert len(_after(near).cables) == len(_after(free).cables)
     assert near.difference is not None and free.difference is not None
     assert near.difference.plugs <= free.difference.plugs
@@ -55,10 +58,10 @@ def _rest(of: Plan) -> tuple[int, int]:
     return cost.silenced, cost.settings_moved
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_no_other_wiring_moves_fewer_plugs(seed: int) -> None:
     of = pair(seed)
-    found = _what_if(of)
+    found = _what_if(seed)
     new = _after(found)
     assert found.difference is not None
     moved = plugs_moved(of.used.cables, new.cables)
@@ -153,7 +156,7 @@ def _planned_with(of: Jam, wiring: Sequence[Cable]) -> Plan | None:
     return outcome.best if isinstance(outcome, Planned) else None
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", SEEDS, scope="module")
 def test_back_again_nothing_differs(seed: int) -> None:
     of = pair(seed)
     back = solver.what_if(of.after, of.before, against=of.best, time_limit=None)
@@ -239,6 +242,6 @@ def test_a_breakout_counts_three_plugs() -> None:
 
 def test_seeds_reach_what_matters() -> None:
     """Some changes move plugs, and some have a price."""
-    found = [_what_if(pair(seed)) for seed in SEEDS]
+    found = list(map(_what_if, SEEDS))
     assert sum(one.difference is not None and one.difference.plugs > 0 for one in found) > 10
     assert any(one.fresh is not None for one in found)
