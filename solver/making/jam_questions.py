@@ -122,7 +122,7 @@ def _table(at_hand: AtHand, replies: Replies) -> Interview:
             f"What do you call {found.box.name} on this table?",
             name(here, slash=False),
             "A short name. Two boxes of one kind need two names.",
-            fresh(slug(found.box.name), here),
+            fresh(slug(found.file.stem), here),
             option="--box",
         )
 
