@@ -150,8 +150,11 @@ def test_every_line_of_a_jam_that_is_named_says_so() -> None:
 SCRIPT = """
 import sys
 from solver.cli import main
+from solver.reasons import explained
 
-main(["explain", *sys.argv[1:]], prog_name="hardpan", standalone_mode=False)
+for share in ("CONFLICT_SECONDS", "FACT_SECONDS", "REPAIR_SECONDS", "WHY_SECONDS"):
+    setattr(explained, share, 600.0)
+main(["explain", *sys.argv[1:], "--time-limit", "600"], prog_name="hardpan", standalone_mode=False)
 """
 
 
