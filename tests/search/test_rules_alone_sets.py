@@ -109,3 +109,11 @@ def test_an_engine_without_a_part_that_its_track_plays_inside_is_at_zero(level: 
     asked = JamSet("Set", {"one": one, "two": one})
     played = _is("engine", PAD, "level", level, lambda c: [c.plays(BASS, Spot("dock", "PADS"))])
     assert allowed(asked, played) is fine
+
+
+@pytest.mark.parametrize(("parts", "fine"), [({"kick": {"on": "dock/PAD"}}, True), ({"bass": {"on": "reef/1"}}, False)])
+def test_a_strip_that_carries_nothing_may_be_left_anywhere(parts: Table, fine: bool) -> None:
+    one = _jam(parts=parts)
+    asked = JamSet("Set", {"one": one, "two": one})
+    stands = _is("strip", IN_1, "outlet", "AUX", lambda c: [c.emits(IN_1, Spot("dock", "MAIN"))])
+    assert allowed(asked, stands) is fine
