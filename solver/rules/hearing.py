@@ -70,14 +70,10 @@ class KeepsSides(Rule):
     of_sound = True
 
     def constrain(self, choices: Choices) -> None:
-        """Stereo parts start at centre of a stereo outlet, and each half ends on its own side alone."""
+        """Each half ends on its own side alone; from one side, or from a mono outlet, both would go the same ways."""
         model, voices, ears = choices.model, choices.voices, choices.jam.ears
         for voice in (voice for voice in voices.every if voice.part in choices.jam.parts_of(Stereo)):
             used = voices.used(voice)
-            model.implies(used, voices.panned(voice, "centre"))
-            for outlet in voices.ways(voice):
-                if choices.rig.outlets[outlet].mono is not None:
-                    model.forbid(voices.leaves(voice, outlet))
             for signal in voices.signals(voice):
                 for side in SIDES:
                     there = voices.heard(signal, ears, side)

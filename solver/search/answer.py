@@ -30,7 +30,7 @@ def plan_from(
         proof=dict(proof),
         cables=(*spread.audio(), *spread.midi()),
         parts={part: spread.part(part) for part in jam.parts},
-        strips={str(real): spread.strip(strip) for strip, real in spread.strips.items()},
+        strips={str(real): spread.strip(strip) for strip, real in spread.strips.items() if spread.leads_out(strip)},
         engines={str(engine): spread.engine(engine) for engine in jam.rig.engines},
     )
     plan = plan.model_copy(update={"settings": settings(jam, plan)})
@@ -147,6 +147,10 @@ class _Spread:
         }
         key = next((part for part, lit in choices.keys(emitter).items() if self._holds(lit)), None)
         return {"settings": amounts, "key": key}
+
+    def leads_out(self, strip: Spot) -> bool:
+        """Whether the strip has an outlet; else nothing is set on it."""
+        return bool(self._choices.rig.ways_out(Emission("strip", strip)))
 
     def strip(self, strip: Spot) -> PlannedStrip:
         """How a strip is set."""

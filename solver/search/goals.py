@@ -14,11 +14,11 @@ from solver.search.model import NO, YES, Lit
 
 
 def leave_alone(choices: Choices) -> None:
-    """A strip that carries no part stays as it stands, and one without an outlet carries none."""
+    """A strip that carries no part stays as it stands."""
     for strip in choices.rig.strips:
         carries = choices.carries(strip)
-        first = choices.rig.ways_out(Emission("strip", strip))[:1]
-        choices.model.clause(-carries if not first else carries, *(choices.emits(strip, outlet) for outlet in first))
+        for first in choices.rig.ways_out(Emission("strip", strip))[:1]:
+            choices.model.clause(carries, choices.emits(strip, first))
         choices.model.clause(carries, choices.pans(strip, "centre"))
 
 

@@ -170,3 +170,20 @@ def test_rises_that_cannot_close_a_chain_tie_nothing() -> None:
     pieces = split(model, [2, 3, 4])
     assert [piece.choices for piece in pieces] == [[2], [3, 4]]
     assert [len(piece.rises) for piece in pieces] == [0, 2]
+
+
+def test_what_cannot_hold_beside_what_holds_is_settled() -> None:
+    model = opened()
+    model.require(2)
+    model.at_most_one([2, 3, 4])
+    assert [model.value(lit) for lit in (2, 3, 4, 5)] == [YES, NO, NO, 5]
+
+
+def test_the_first_literals_count_what_is_left() -> None:
+    model = opened()
+    first, second, third = model.counted([2, 3], 3)
+    model.require(-2)
+    model.require(3)
+    held = [[holds(lit, v) for lit in (first, second, third)] for v in assignments(model) if fits(model, v)]
+    assert held
+    assert all(one == [True, True, False] for one in held)

@@ -1,5 +1,7 @@
 """Parts that differ in one trait alone do not share their way of sound: each jam here has another answer if they do."""
 
+from typing import Any
+
 import pytest
 
 import solver
@@ -53,7 +55,7 @@ def planned(asked: Jam) -> Plan:
     return outcome.best
 
 
-def strips(plan: Plan, *parts: str) -> list[object]:
+def strips(plan: Plan, *parts: str) -> list[Any]:
     return [plan.parts[part].strips for part in parts]
 
 
@@ -183,3 +185,9 @@ def test_parts_that_may_live_anywhere_fill_as_few_boxes_as_they_can(engines: tup
 def test_parts_of_one_wish_may_live_on_several_boxes_with_other_ways() -> None:
     plan = planned(free(2, 2, p1="reef1", p2="reef2"))
     assert {plan.parts[part].engine.split("/")[0] for part in ("p3", "p4")} == {"reef1", "reef2"}
+
+
+def test_a_strip_lists_the_effects_that_its_parts_want_and_no_other() -> None:
+    plan = planned(studio(treat("p", reverb=20), treat("q", delay=0), {"separate": ["p", "q"]}))
+    listed = {part: [plan.strips[f"desk/{name}"].settings for name in strips(plan, part)[0]["desk"]] for part in BOTH}
+    assert listed == {"p": [{"reverb": 20}], "q": [{"delay": 0}]}
