@@ -132,7 +132,9 @@ def test_a_stereo_part_over_a_pair_of_strips(strips: list[dict[str, Any]], cost:
 
 
 def test_a_strip_without_an_outlet_may_take_what_nobody_hears() -> None:
-    reef = _player("Reef", [IN], in_=[], strip=[], out=[named("MAIN", mono="1"), named("CUE", mono="2", mirrors="MAIN")])
+    reef = _player(
+        "Reef", [IN], in_=[], strip=[], out=[named("MAIN", mono="1"), named("CUE", mono="2", mirrors="MAIN")]
+    )
     lines: dict[str, Any] = {"in_": [named("LINE", mono="LINE")], "strip": [named("S", from_="LINE")]}
     table = {"dock": _player("Dock", [OUT], **lines), "reef": reef, "cove": box("Cove", **lines)}
     kept = {"keep": {"cable": ["reef/2", "cove/LINE"]}}

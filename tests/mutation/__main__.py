@@ -16,7 +16,7 @@ from tests.mutation.mutants import Mutant, every
 PLACES = ("tests/flow", "tests/search", "tests/enumeration/test_corners.py", "tests/whatif/test_near.py")
 """Where killers are looked for."""
 LONGEST = 0.5
-"""Seconds; a test that takes longer kills nothing."""
+"""Seconds of work; a test that takes more of them to pass or to fail is no killer."""
 
 
 def found_among(places: Iterable[str], wanted: Sequence[Mutant]) -> dict[str, str]:
@@ -27,12 +27,19 @@ def found_among(places: Iterable[str], wanted: Sequence[Mutant]) -> dict[str, st
         running = _running(tests, {mutant.target.__code__ for mutant in wanted})
         for number, mutant in enumerate(wanted, start=1):
             seconds = running[mutant.target.__code__]
-            killer = next((name for name in sorted(seconds, key=seconds.__getitem__) if fails(tests[name], mutant)), None)
+            quick_first = sorted(seconds, key=seconds.__getitem__)
+            killer = next((name for name in quick_first if _kills(tests[name], mutant)), None)
             found.update({mutant.id: killer} if killer is not None else {})
             print(f"{number}/{len(wanted)} {mutant.id}: {killer or 'survives'}", file=sys.stderr)
 
     with_tests(places, look)
     return found
+
+
+def _kills(test: pytest.Item, mutant: Mutant) -> bool:
+    """Whether a test fails with a mutant, and soon."""
+    start = time.process_time()
+    return fails(test, mutant) and time.process_time() - start < LONGEST
 
 
 def _running(tests: Tests, codes: set[CodeType]) -> Mapping[CodeType, dict[str, float]]:
@@ -46,9 +53,9 @@ def _running(tests: Tests, codes: set[CodeType]) -> Mapping[CodeType, dict[str, 
 
     for name, test in tests.items():
         if isinstance(test, pytest.Function) and not getattr(test.function, "is_hypothesis_test", False):
-            start = time.perf_counter()
+            start = time.process_time()
             sound = not fails(test)
-            seconds = time.perf_counter() - start
+            seconds = time.process_time() - start
             if sound and seconds < LONGEST:
                 ran.clear()
                 sys.setprofile(note)
@@ -67,7 +74,7 @@ def still_killed(mutants: Iterable[Mutant]) -> dict[str, str]:
     def check(tests: Tests) -> None:
         sound = {name for name in set(known.values()) & tests.keys() if not fails(tests[name])}
         for mutant, killer in known.items():
-            if killer in sound and fails(tests[killer], mutant):
+            if killer in sound and _kills(tests[killer], mutant):
                 kept[mutant.id] = killer
 
     files = dict.fromkeys(killer.split("::")[0] for killer in known.values())
@@ -83,7 +90,8 @@ def main(*words: str) -> int:
     found = kept | (found_among(PLACES, left) if left else {})
     write({mutant.id: found[mutant.id] for mutant in mutants if mutant.id in found})
     survivors = [mutant.id for mutant in mutants if mutant.id not in found]
-    print(*(f"survives: {name}" for name in survivors), sep="\n")
+    for name in survivors:
+        print(f"survives: {name}")
     print(f"{len(found)} of {len(mutants)} mutants are killed, {len(equivalent())} more change nothing")
     return 1 if survivors else 0
 

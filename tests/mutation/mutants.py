@@ -1,8 +1,9 @@
 """Makes mutants from the source: in each, one statement that posts a rule or judges a plan is left out.
 
-Two faces are mutated. What posts a rule is a statement that is nothing but a call, in a function that yields nothing; it
-is left out. A function that answers with a literal answers "always" instead ("never" where "always" is the answer), one ``return`` at a time. What judges a
-plan is a ``yield``, which then yields nothing, or the ``return`` of a fault, which then returns none.
+Two faces are mutated. What posts a rule is a statement that is nothing but a call, in a function that yields nothing;
+it is left out. A function that answers with a literal answers "always" instead, one ``return`` at a time, or "never"
+where "always" is its answer. What judges a plan is a ``yield``, which then yields nothing, or the ``return`` of a
+fault, which then returns none.
 
 The code is exchanged in the running process and put back; no file is touched.
 """
@@ -39,7 +40,7 @@ FACES: dict[Face, tuple[str, ...]] = {
     ),
     "judges": ("rules/*.py", "flow/claims.py", "flow/wires.py", "flow/cautions.py", "flow/own_words.py"),
 }
-"""The files that have a face. ``search/cuts.py`` is in none: what it posts follows from the rules and may be left out."""
+"""The files that have a face. ``search/cuts.py`` has none: what it posts follows from the rules and may be left out."""
 
 LENGTH = 80
 """A statement is told in no more letters than this."""
@@ -69,7 +70,7 @@ class Mutant(NamedTuple):
         for name in self.function.split("."):
             found = vars(found)[name]
         found = found.func if isinstance(found, cached_property) else getattr(found, "fget", found)
-        function = unwrap(getattr(found, "__func__", found))
+        function: object = unwrap(getattr(found, "__func__", found))
         assert isinstance(function, FunctionType)
         return function
 
@@ -87,7 +88,8 @@ class Mutant(NamedTuple):
     @contextmanager
     def applied(self) -> Iterator[None]:
         """Let the function run without the statement."""
-        function, code = self.target, self.target.__code__
+        function: Any = self.target
+        code = function.__code__
         function.__code__ = self.code()
         try:
             yield
@@ -167,13 +169,13 @@ class _Cut(ast.NodeTransformer):
         self._place = mutant.line, mutant.column
         self._posts = mutant.face == "posts"
 
-    def visit_Expr(self, node: ast.Expr) -> ast.stmt:  # noqa: N802 (named by ast)
+    def visit_Expr(self, node: ast.Expr) -> ast.stmt:
         if (node.lineno, node.col_offset) != self._place:
             return node
         yields = isinstance(node.value, ast.Yield | ast.YieldFrom)
         return ast.Expr(ast.YieldFrom(ast.Tuple([], ast.Load()))) if yields else ast.Pass()
 
-    def visit_Return(self, node: ast.Return) -> ast.stmt:  # noqa: N802 (named by ast)
+    def visit_Return(self, node: ast.Return) -> ast.stmt:
         if (node.lineno, node.col_offset) != self._place or node.value is None:
             return node
         other = NO if ast.unparse(node.value) == "YES" else YES

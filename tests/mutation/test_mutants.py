@@ -31,13 +31,21 @@ def test_killers_pass_and_fail_with_their_mutants(file: str) -> None:
     wrong: list[str] = []
 
     def judge(tests: Tests) -> None:
-        for killer in dict.fromkeys(known[mutant.id] for mutant in mutants):
-            if killer not in tests or fails(tests[killer]):
-                wrong.append(f"{killer} is not there, or fails without a mutant")
+        listed = dict.fromkeys(known[mutant.id] for mutant in mutants)
+        sound = {name: tests[name] for name in listed if name in tests and not fails(tests[name])}
+        wrong.extend(f"{name} is not there, or fails without a mutant" for name in listed if name not in sound)
         for mutant in mutants:
-            killer = tests.get(known[mutant.id])
-            if killer is not None and not fails(killer, mutant):
-                wrong.append(f"{mutant.id} survives {known[mutant.id]}")
+            name = known[mutant.id]
+            if name in sound and not fails(sound[name], mutant):
+                wrong.append(f"{mutant.id} survives {name}")
 
     with_tests(dict.fromkeys(known[mutant.id] for mutant in mutants), judge)
     assert wrong == [], COMMAND
+
+
+def test_the_code_is_put_back() -> None:
+    for mutant in every():
+        before = mutant.target.__code__
+        with mutant.applied():
+            assert mutant.target.__code__ != before
+        assert mutant.target.__code__ is before

@@ -15,7 +15,7 @@ from solver.jam.jam import Jam
 from solver.outcome import Impossible, Planned, Progress, Undecided
 from solver.plans import Plan
 from solver.reading import read_jam
-from tests.building import box, desk, jam, module, named
+from tests.building import box, desk, dock_and_reef, jam, module, named
 from tests.showing import ROOT, SCENARIOS
 
 HARD = 14
@@ -159,3 +159,10 @@ def test_an_amount_is_had_in_the_first_box_that_can_give_it() -> None:
         assert isinstance(outcome, Planned)
         treated = {setting.box for setting in outcome.best.settings if setting.what == "reverb" and setting.value}
         assert treated == {order[0]}
+
+
+def test_among_equals_the_first_in_the_file_is_taken() -> None:
+    """The kick costs nothing on the leader's pad, and nothing on the module's second engine, which the cables reach."""
+    plan = solver.plan(dock_and_reef(parts={"kick": {}, "bass": {"on": "reef/1"}}))
+    assert isinstance(plan, Planned)
+    assert plan.best.parts["kick"].engine == "dock/PAD"

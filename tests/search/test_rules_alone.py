@@ -1,4 +1,4 @@
-"""Rules of sound: each refuses a plan by itself that no goal would ever choose, or that a cut refuses too."""
+"""Rules of sound: each refuses by itself what no goal would choose, or what a cut refuses too."""
 
 from typing import Any
 

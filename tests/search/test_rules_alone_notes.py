@@ -1,4 +1,4 @@
-"""Rules of notes and tracks: each refuses a plan by itself that no goal would ever choose, or that a cut refuses too."""
+"""Rules of notes and tracks: each refuses by itself what no goal would choose, or what a cut refuses too."""
 
 import pytest
 

@@ -9,7 +9,7 @@ from solver.gear.words import Spot
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.search.choices import Choices
-from solver.search.ground import Of, Place, Value
+from solver.search.ground import Place, Value
 from solver.search.model import Lit
 from tests.building import Table, desk, dock_and_reef, module, named
 from tests.search.rules_alone import allowed, strip
@@ -18,7 +18,8 @@ PAN, LEVEL = {"stored": {"pan": "box"}}, {"stored": {"level": "box"}}
 """One thing that the box stores ties all of it; the rest may still be other in each jam."""
 EFFECTS: Table = {"offers": ["ducking", "reverb"], "key": ["PAD", "RIM"]}
 TWO_WAYS: Table = {"to": ["MAIN", "AUX"]}
-IN_1, REEF_1, PAD, EXT_1 = Spot("dock", "IN 1"), Spot("reef", "1"), Spot("dock", "PAD"), Spot("dock", "EXT 1")
+IN_1, PAD, EXT_1 = Spot("dock", "IN 1"), Spot("dock", "PAD"), Spot("dock", "EXT 1")
+REEF_1, REEF_2 = Spot("reef", "1"), Spot("reef", "2")
 BASS, RIM = ("bass",), ("rim",)
 
 Said = Callable[[Choices], list[Lit]]
@@ -45,10 +46,9 @@ def _jam(*wishes: Table, **keys: Any) -> Jam:
     return dock_and_reef(*wishes, dock=dock, reef=reef, **{"parts": parts} | keys)
 
 
-def _is(of: Of, spot: Spot, what: str, value: Value, *said: Said) -> Said:
+def _is(place: Place, value: Value, said: Said) -> Said:
     """All that is said holds, and the setting is at the value."""
-    place = Place(of, spot, what)
-    return lambda choices: [*(lit for one in said for lit in one(choices)), choices.state(place, value)]
+    return lambda choices: [*said(choices), choices.state(place, value)]
 
 
 def _over_strip(choices: Choices) -> list[Lit]:
@@ -65,6 +65,14 @@ def _wet(choices: Choices) -> list[Lit]:
     return [choices.enters("bass", IN_1), choices.amounts(strip("dock/IN 1"), "reverb")[20]]
 
 
+def _on_3(choices: Choices) -> list[Lit]:
+    return [choices.plays(BASS, EXT_1), choices.sends(BASS, 3)]
+
+
+def _rim_on_1(choices: Choices) -> list[Lit]:
+    return [choices.sends(RIM, 1)]
+
+
 def _treat(part: str, key: str | None = None, **amounts: int) -> Table:
     return {"treat": [part], "with": amounts} | ({"key": key} if key is not None else {})
 
@@ -72,42 +80,43 @@ def _treat(part: str, key: str | None = None, **amounts: int) -> Table:
 REVERB, DUCKING = _treat("bass", reverb=20), _treat("bass", "kick", ducking=30)
 SHIFT = {"layer": ["bass"], "shift": {"bass": -12}}
 RIM_FROM_REEF = {"play": ["rim"], "from": "reef"}
+AVOID_3 = {"avoid": {"channels": [3]}}
 
 
-@pytest.mark.parametrize(
-    ("wishes", "said", "of", "spot", "what", "right", "wrong"),
-    [
-        ((), _over_strip, "strip", IN_1, "outlet", "MAIN", "AUX"),
-        ((), _over_strip, "strip", IN_1, "pan", "centre", "left"),
-        ((REVERB,), _wet, "strip", IN_1, "reverb", 20, 0),
-        ((), _over_strip, "strip", IN_1, "reverb", 0, 20),
-        ((DUCKING,), _over_strip, "strip", IN_1, "key", "PAD", "RIM"),
-        ((), _plain, "engine", REEF_1, "outlet", "MAIN", "AUX"),
-        ((), _plain, "engine", REEF_1, "pan", "centre", "left"),
-        ((), _plain, "engine", REEF_1, "level", "up", "zero"),
-        ((SHIFT,), _plain, "engine", REEF_1, "shift", -12, 0),
-        ((_treat("kick", reverb=20),), _plain, "engine", PAD, "reverb", 20, 0),
-        ((), lambda c: [c.plays(BASS, EXT_1), c.sends(BASS, 3)], "track", EXT_1, "channel", 3, 1),
-        ((), lambda c: [c.sends(BASS, 3)], "engine", REEF_1, "channel", 3, 1),
-        ((), _plain, "engine", Spot("reef", "2"), "level", "up", "zero"),
-        (({"avoid": {"channels": [3]}},), _plain, "engine", Spot("reef", "2"), "channel", 4, 3),
-        ((RIM_FROM_REEF,), lambda c: [c.sends(RIM, 1)], "engine", PAD, "channel", 2, 1),
-    ],
-)
-def test_a_tied_setting_is_as_the_jam_needs_it(
-    wishes: tuple[Table, ...], said: Said, of: Of, spot: Spot, what: str, right: Value, wrong: Value
-) -> None:
+CASES: dict[str, tuple[Table, Said, Place, Value, Value]] = {
+    "outlet of a strip": ({}, _over_strip, Place("strip", IN_1, "outlet"), "MAIN", "AUX"),
+    "pan of a strip": ({}, _over_strip, Place("strip", IN_1, "pan"), "centre", "left"),
+    "amount of a strip": (REVERB, _wet, Place("strip", IN_1, "reverb"), 20, 0),
+    "amount that nobody wants": ({}, _over_strip, Place("strip", IN_1, "reverb"), 0, 20),
+    "key": (DUCKING, _over_strip, Place("strip", IN_1, "key"), "PAD", "RIM"),
+    "outlet of an engine": ({}, _plain, Place("engine", REEF_1, "outlet"), "MAIN", "AUX"),
+    "pan of an engine": ({}, _plain, Place("engine", REEF_1, "pan"), "centre", "left"),
+    "level of an engine": ({}, _plain, Place("engine", REEF_1, "level"), "up", "zero"),
+    "shift": (SHIFT, _plain, Place("engine", REEF_1, "shift"), -12, 0),
+    "amount of an engine": (_treat("kick", reverb=20), _plain, Place("engine", PAD, "reverb"), 20, 0),
+    "channel of a track": ({}, _on_3, Place("track", EXT_1, "channel"), 3, 1),
+    "channel of an engine": ({}, _on_3, Place("engine", REEF_1, "channel"), 3, 1),
+    "level of a free engine that can be off": ({}, _plain, Place("engine", REEF_2, "level"), "up", "zero"),
+    "channel to avoid": (AVOID_3, _plain, Place("engine", REEF_2, "channel"), 4, 3),
+    "channel out of the way": (RIM_FROM_REEF, _rim_on_1, Place("engine", PAD, "channel"), 2, 1),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_tied_setting_is_as_the_jam_needs_it(case: str) -> None:
     """The second jam has an amount and a shift that the first could be left at."""
-    asked = JamSet("Set", {"one": _jam(*wishes), "two": _jam(REVERB, SHIFT)})
-    assert allowed(asked, _is(of, spot, what, right, said))
-    assert not allowed(asked, _is(of, spot, what, wrong, said))
+    wish, said, place, right, wrong = CASES[case]
+    one = _jam(wish) if wish else _jam()
+    asked = JamSet("Set", {"one": one, "two": _jam(REVERB, SHIFT)})
+    assert allowed(asked, _is(place, right, said))
+    assert not allowed(asked, _is(place, wrong, said))
 
 
 @pytest.mark.parametrize(("level", "fine"), [("zero", True), ("up", False)])
 def test_an_engine_without_a_part_that_its_track_plays_inside_is_at_zero(level: str, fine: bool) -> None:
     one = _jam(parts={"bass": {"on": "reef/1"}})
     asked = JamSet("Set", {"one": one, "two": one})
-    played = _is("engine", PAD, "level", level, lambda c: [c.plays(BASS, Spot("dock", "PADS"))])
+    played = _is(Place("engine", PAD, "level"), level, lambda c: [c.plays(BASS, Spot("dock", "PADS"))])
     assert allowed(asked, played) is fine
 
 
@@ -115,5 +124,5 @@ def test_an_engine_without_a_part_that_its_track_plays_inside_is_at_zero(level: 
 def test_a_strip_that_carries_nothing_may_be_left_anywhere(parts: Table, fine: bool) -> None:
     one = _jam(parts=parts)
     asked = JamSet("Set", {"one": one, "two": one})
-    stands = _is("strip", IN_1, "outlet", "AUX", lambda c: [c.emits(IN_1, Spot("dock", "MAIN"))])
+    stands = _is(Place("strip", IN_1, "outlet"), "AUX", lambda c: [c.emits(IN_1, Spot("dock", "MAIN"))])
     assert allowed(asked, stands) is fine
