@@ -64,8 +64,8 @@ def explained_text(jam: Jam, why: WhyImpossible, source: Source, width: int, eve
             number += 1
             text += ["", *conflict_text(jam, clash, source, width, f"{number}. ")]
         if len(group) > len(shown):
-            more = counted(len(group) - len(shown), "more conflict", "more conflicts")
-            text += ["", *wrap(f"And {more} that share lines with these; --all tells each.", width)]
+            more = counted(len(group) - len(shown), "more conflict shares", "more conflicts share")
+            text += ["", *wrap(f"And {more} lines with these; --all tells each.", width)]
     text += ["", *wrap(_others(why, source), width), "", *_repairs(jam, why, source, width)]
     return "".join(f"{line}\n" for line in text)
 
