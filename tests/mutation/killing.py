@@ -38,7 +38,8 @@ def with_tests(asked: Iterable[str], job: Callable[[Tests], None]) -> None:
         RuntimeError: pytest did not find them, or not all.
     """
     instead, said = _Instead(job), io.StringIO()
-    with redirect_stdout(said):
+    with redirect_stdout(said), pytest.MonkeyPatch.context() as patch:
+        patch.delenv("PYTEST_ADDOPTS", raising=False)  # options of the outer run, such as those of xdist
         pytest.main([*PLAIN, f"--rootdir={ROOT}", *(str(ROOT / one) for one in asked)], plugins=[instead])
     if not instead.done:
         raise RuntimeError(said.getvalue())
