@@ -15,6 +15,7 @@ import click
 from click.shell_completion import CompletionItem, split_arg_string
 
 from solver.book.folder import files_in
+from solver.boxes import files_at_hand
 from solver.gear.cables import KINDS
 
 if TYPE_CHECKING:
@@ -96,16 +97,33 @@ def _book(ctx: click.Context) -> Iterator[dict[str, Any]]:
             yield data
 
 
-def box_files(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
-    """Box files that are not on the table, each with a name for it; behind an equals sign, any TOML files."""
+def named_boxes(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
+    """Box files at hand that are not on the table, each with a name for it; behind an equals sign, a file or name."""
     name, sign, start = incomplete.partition("=")
     if sign:
-        return _beginning(incomplete, [f"{name}={file}" for file in _files_from(start)])
-    file = _jam_file(ctx)
-    folder = Path(file).parent / "boxes" if file is not None else Path("boxes")
+        return _beginning(incomplete, [f"{name}={word}" for word in _of_boxes(ctx, start)])
     there = {Path(str(box)).name for box in _table(_jam(ctx), "boxes").values()}
-    found = [box for box in sorted(folder.glob("*.toml")) if box.name not in there]
-    return _beginning(incomplete, [f"{box.stem}={box}" for box in found])
+    found = [(stem, word) for stem, word in _at_hand(ctx).items() if f"{stem}.toml" not in there]
+    return _beginning(incomplete, [f"{stem}={word}" for stem, word in found])
+
+
+def box_files(ctx: click.Context, _: click.Parameter, incomplete: str) -> Items:
+    """TOML files, and the names of box files at hand."""
+    return _beginning(incomplete, _of_boxes(ctx, incomplete))
+
+
+def _of_boxes(ctx: click.Context, start: str) -> list[str]:
+    return list(dict.fromkeys((*_files_from(start), *_at_hand(ctx))))
+
+
+def _at_hand(ctx: click.Context) -> dict[str, str]:
+    """What to type for each box file at hand, by its name: its path where it is beside the jam, else its name."""
+    file = _jam_file(ctx)
+    words: dict[str, str] = {}
+    for where, found in files_at_hand(Path(file).parent if file is not None else Path()):
+        if found.stem not in words and not _data(str(found)).keys() & (OF_JAMS | {"jams"}):
+            words[found.stem] = str(found) if where == "beside" else found.stem
+    return words
 
 
 def _files_from(start: str) -> Iterator[str]:

@@ -1,14 +1,14 @@
 """``hardpan new``: a jam file by questions, and its plan."""
 
-import shlex
 from functools import partial
 from pathlib import Path
 
 import click
 
+from solver.cli import completing
 from solver.cli.answering import answering, complain, leave
 from solver.cli.exits import Exit
-from solver.cli.found_boxes import FoundBoxes
+from solver.cli.found_boxes import FoundBoxes, notes_of_shipped
 from solver.cli.interview import at_a_terminal, replies_to, typed_target
 from solver.cli.options import example
 from solver.cli.plan import command as plan
@@ -18,7 +18,6 @@ from solver.making.given import given_for_jam
 from solver.making.jam_file import files_of, from_there, jam_of, jam_text
 from solver.making.jam_questions import AtHand, jam_interview
 from solver.making.questions import NotSoError
-from solver.reading.at_hand import SHIPPED
 from solver.schemas import schema_file
 
 
@@ -28,7 +27,14 @@ from solver.schemas import schema_file
 )
 @click.argument("file", required=False, type=click.Path(path_type=Path))
 @click.option("--title", metavar="NAME", help="What the jam is called.")
-@click.option("--box", "boxes", metavar="NAME=FILE", multiple=True, help="A box on the table, and its box file.")
+@click.option(
+    "--box",
+    "boxes",
+    metavar="NAME=FILE",
+    multiple=True,
+    help="A box on the table, and its box file.",
+    shell_complete=completing.named_boxes,
+)
 @click.option("--leader", metavar="BOX", help="Who plays the parts and runs the clock.")
 @click.option("--listen", metavar="BOX/OUTLET", help="Where your ears are.")
 @click.option("--tempo", metavar="BEATS", help="Quarter notes a minute.")
@@ -105,10 +111,7 @@ def command(  # noqa: PLR0917  one argument an option
         jam, folder = jam_of(replies), written.resolve().parent
         near = {name: from_there(used, folder) for name, used in files.items()}
         save(written.resolve(), jam_text(jam, near, from_there(schema_file("jam"), folder)))
-        for name, used in files.items():
-            if used.resolve().is_relative_to(SHIPPED.resolve()):
-                copy = f"hardpan box new --from {used.stem} --name {shlex.quote(name)}"
-                complain([f"Note: {name} is a box file that comes with hardpan. Make one of your own of it: {copy}"])
+        complain(notes_of_shipped(files))
         if no_plan:
             words = f"Wrote {written}.\nNext: hardpan plan {written}\n"
             answer.give(lambda: words, lambda: {"title": jam.title, "file": str(written)})

@@ -48,7 +48,9 @@ def _change(
 
 @click.command(name="whatif", epilog=example("hardpan whatif scenarios/low-tide.toml --set intent.3.with.ducking=60"))
 @click.argument("file", type=click.Path(path_type=Path))
-@_change("--add-box", "NAME=FILE", "Put a box on the table.", completing.box_files)
+@_change(
+    "--add-box", "NAME=FILE", "Put a box on the table, by its file or the name of one at hand.", completing.named_boxes
+)
 @_change("--remove-box", "NAME", "Take a box off the table.", completing.boxes)
 @_change("--add-part", "TOML", "One more part, such as 'hats = { on = \"reef\" }'.")
 @_change("--drop-part", "NAME", "Leave out a part.", completing.parts)

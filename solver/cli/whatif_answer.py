@@ -10,6 +10,7 @@ import click
 import solver
 from solver.cli.answering import Answer, answering, complain, leave, line_width, status_of
 from solver.cli.exits import Exit
+from solver.cli.found_boxes import notes_of_shipped
 from solver.cli.saving import rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
 from solver.cli.whatif_set_answer import answer_set
@@ -81,6 +82,8 @@ def _compare(answer: Answer, changed: Changed, use: Use, saving: Saving, time_li
         lambda: whatif_text(found, said, source, line_width()) + "".join(f"{line}\n" for line in ["", *lines] if lines),
         lambda: whatif_data(found, said, source) | ({"written": lines} if saving.write else {}),
     )
+    if lines:
+        complain(notes_of_shipped(changed.box_files))
     if saving.write and not possible:
         complain([f"{file} stays as it is, for there is no plan after the change."])
     if saving.target is not None and isinstance(found.has, Planned):

@@ -9,6 +9,7 @@ import click
 
 import solver
 from solver.cli.answering import Answer, complain, leave, line_width, status_of
+from solver.cli.found_boxes import notes_of_shipped
 from solver.cli.saving import rewritable, rewrite, save, target_of
 from solver.cli.telling import telling
 from solver.documents import json_text, set_document
@@ -57,6 +58,8 @@ def answer_set(given: Answer, file: Path, asked: Asked) -> NoReturn:
         lambda: set_whatif_text(found, said, source, line_width()) + written,
         lambda: set_whatif_data(found, said, source) | ({"written": lines} if asked.write else {}),
     )
+    if lines and changed.inner is not None:
+        complain(notes_of_shipped(changed.inner[1].box_files))
     if asked.write and not possible:
         complain([f"{file} stays as it is, for there is no plan after the change."])
     if target is not None and isinstance(found.has, PlannedSet):

@@ -60,6 +60,13 @@ class Changed:
         """The text of the file as it is."""
         return self._source.text
 
+    @property
+    def box_files(self) -> dict[str, FilePath]:
+        """The box file of each box that is put on the table, by its name there."""
+        puts = (*self.changes.sets, *self.changes.adds)
+        folder = FilePath(self.file).parent
+        return {str(put.path[1]): folder / put.value for put in puts if put.path[0] == "boxes"}
+
     def line(self, path: Path) -> int | None:
         """The line of a path of the jam after the changes; None where the file does not say it."""
         return self._pieced.own_line(path)

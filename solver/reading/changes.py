@@ -12,6 +12,7 @@ from solver.gear.box_faults import one_of
 from solver.gear.words import dotted, quoted
 from solver.jam.editing import Changes, Path, Put
 from solver.jam.jam import MOST_CABLES, Jam
+from solver.reading.at_hand import NAMED_OR_AT_HAND, Shelf, is_name
 from solver.reading.files import text_of
 from solver.reading.places import keys_of
 from solver.reading.problems import BadInput, Problem, Unopened, nearest
@@ -52,6 +53,7 @@ class Asking:
 
     def __init__(self, file: str, data: Mapping[str, Any]) -> None:
         self._folder = FilePath(file).parent
+        self._shelf = Shelf(FilePath(), self._folder)
         self._data = data
         self._ids = Statements(data)
         self._sets: list[_Wanted] = []
@@ -81,15 +83,15 @@ class Asking:
         self._problems += problems
 
     def add_box(self, name: str, file: str, source: Source, path: Path, folder: FilePath | None = None) -> None:
-        """A box on the table, by its file, relative to a folder or to where the command is run."""
-        where = (folder or FilePath()) / file
+        """A box on the table, by its file, relative to a folder.
+
+        Without a folder it may be the name of a box file at hand, too, or a path from where the command is run.
+        """
+        where = (self._shelf.find(file) or FilePath(file)) if folder is None else folder / file
         try:
             text_of(str(where), "a box file")
         except Unopened as error:
-            problem = error.problems[0]
-            near = problem.suggestion and str(FilePath(file).with_name(FilePath(problem.suggestion).name))
-            found = f"{quoted(file)} ({problem.found})"
-            self._problems.append(source.problem(problem.code, path, found, problem.allowed, near))
+            self._problems.append(self._unopened(file, error.problems[0], source, path, folder is None))
             return
         except BadInput:
             pass  # the box file is read once more with the jam, which tells what is wrong inside it
@@ -174,6 +176,14 @@ class Asking:
                 _, source, at = drops[path]
                 found = f"{quoted(str(name))}, which {does}"
                 yield source.problem(Code.STAYS, at, found, "a box that the jam can do without")
+
+    def _unopened(self, file: str, problem: Problem, source: Source, path: Path, may_be_named: bool) -> Problem:
+        """What is said of a box file that cannot be opened."""
+        near = problem.suggestion and str(FilePath(file).with_name(FilePath(problem.suggestion).name))
+        allowed = problem.allowed
+        if may_be_named and is_name(file) and problem.code == Code.NO_FILE:
+            near, allowed = self._shelf.near(file), NAMED_OR_AT_HAND
+        return source.problem(problem.code, path, f"{quoted(file)} ({problem.found})", allowed, near)
 
     def _wrong(self, code: Code, source: Source, path: Path, found: str, allowed: str) -> None:
         self._problems.append(source.problem(code, path, found, allowed))

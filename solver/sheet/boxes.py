@@ -4,8 +4,9 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
+from solver.boxes import YOURS, Where
 from solver.flow.wording import counted
-from solver.reading.at_hand import YOURS, AtHand, Where
+from solver.reading.at_hand import AtHand
 from solver.reading.box_checks import Looked
 from solver.sheet.cells import clean, wrap
 from solver.sheet.tables import table

@@ -23,7 +23,7 @@ def talker(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Talk:
     """
     shutil.copytree(SCENARIOS / "boxes", folder / "boxes")
     monkeypatch.setenv("HARDPAN_BOXES", str(folder / "none"))
-    monkeypatch.setattr("solver.reading.at_hand.SHIPPED", folder / "none")
+    monkeypatch.setattr("solver.boxes.SHIPPED", folder / "none")
     monkeypatch.chdir(folder)
 
     def talk(*words: str, typed: list[str] | None = None) -> Result:

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
+from solver.boxes import SHIPPED, YOURS
 from solver.cli import main
 from solver.cli.box import COMMANDS
 from solver.reading import read_box
-from solver.reading.at_hand import SHIPPED, YOURS
 from tests.cli.test_main import python
 from tests.showing import SCENARIOS
 

@@ -11,6 +11,7 @@ from click.shell_completion import CompletionItem, ShellComplete
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from solver.boxes import YOURS
 from solver.cli import COMMANDS, main
 from solver.cli.shells import SHELLS
 from solver.gear.cables import KINDS
@@ -26,6 +27,11 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     lay(tmp_path)
     (tmp_path / "boxes" / "reef.toml").write_text('name = "Reef"', "utf-8")
     (tmp_path / "boxes" / "notes.txt").write_text("no box", "utf-8")
+    for name in ("shipped", "own"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / f"{name}-box.toml").write_text('name = "X"', "utf-8")
+    monkeypatch.setattr("solver.boxes.SHIPPED", tmp_path / "shipped")
+    monkeypatch.setenv(YOURS, str(tmp_path / "own"))
     monkeypatch.chdir(tmp_path)
     monkeypatch.delenv("COMP_WORDS", raising=False)
     monkeypatch.delenv("COMP_WHOLE", raising=False)
@@ -92,8 +98,10 @@ def test_files_are_the_shell_s_own_business(line: str) -> None:
         ("--set", "boxes", []),
         ("--drawer", "", [f"{kind}=" for kind in KINDS]),
         ("--drawer", "tr", ["trs="]),
-        ("--add-box", "", ["reef=boxes/reef.toml"]),
+        ("--add-box", "", ["reef=boxes/reef.toml", "own-box=own-box", "shipped-box=shipped-box"]),
         ("--add-box", "x=bo", ["x=boxes/"]),
+        ("--add-box", "x=s", ["x=shipped/", "x=shipped-box"]),
+        ("--add-box", "x=ree", ["x=reef"]),
         ("--add-box", "x=boxes/r", ["x=boxes/reef.toml"]),
         ("--add-box", "x=none/", []),
         ("--add-part", "", []),
@@ -103,6 +111,23 @@ def test_files_are_the_shell_s_own_business(line: str) -> None:
 def test_values_of_options(option: str, begun: str, expected: list[str]) -> None:
     assert offered(f"whatif low-tide.toml {option} {begun}") == expected
     assert offered(f"whatif low-tide.toml {option}={begun}") == expected
+
+
+@pytest.mark.parametrize("line", ["box show ", "box check ", "box check barge ", "box new --from "])
+def test_box_files_by_path_or_name(line: str) -> None:
+    assert offered(f"{line}bo") == ["boxes/"]
+    assert offered(f"{line}boxes/r") == ["boxes/reef.toml"]
+    assert offered(f"{line}") == [
+        "boxes/", "low-tide.toml", "own/", "shipped/", "barge", "reef", "tiller", "own-box", "shipped-box",
+    ]  # fmt: skip
+
+
+def test_boxes_of_a_new_jam() -> None:
+    assert offered("new mine.toml --box ") == [
+        "barge=boxes/barge.toml", "reef=boxes/reef.toml", "tiller=boxes/tiller.toml",
+        "own-box=own-box", "shipped-box=shipped-box",
+    ]  # fmt: skip
+    assert offered("new mine.toml --box a=ow") == ["a=own/", "a=own-box"]
 
 
 def test_boxes_and_slots_of_the_jams_in_a_folder(folder: Path) -> None:

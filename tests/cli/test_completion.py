@@ -53,7 +53,11 @@ def test_the_script_is_good_bash() -> None:
         ("hardpan whatif low-tide.toml --drop=intent.2.with.d", "intent.2.with.d", "plain,intent.2.with.ducking"),
         ("hardpan whatif low-tide.toml --drop-part=", "=", "plain,kick\nplain,bass\nplain,arp"),
         ("hardpan whatif low-tide.toml --add-box x=boxes/b", "boxes/b", "plain,boxes/barge.toml"),
-        ("hardpan whatif low-tide.toml --add-box x=", "=", "plain,boxes/\nplain,low-tide.toml"),
+        (
+            "hardpan whatif low-tide.toml --add-box x=",
+            "=",
+            "plain,boxes/\nplain,low-tide.toml\nplain,barge\nplain,tiller",
+        ),
         ("hardpan plan lo", "lo", "file,lo"),
         ("hardpan nonsense x", "x", ""),
     ],
@@ -62,6 +66,8 @@ def test_bash_gets_the_piece_it_asks_for(
     line: str, word: str, answer: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     lay(tmp_path)
+    monkeypatch.setenv("HARDPAN_BOXES", "none")
+    monkeypatch.setattr("solver.boxes.SHIPPED", tmp_path / "none")
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("COMP_WORDS", line)
     monkeypatch.setenv("COMP_WORD", word)

@@ -150,6 +150,12 @@ def test_a_change_inside_a_jam_of_a_set() -> None:
 
 
 @pytest.mark.usefixtures("here")
+def test_a_box_that_comes_with_hardpan_joins_a_jam_of_a_set() -> None:
+    done = _run("whatif", FIRST_WATCH, "--in", "third", "--add-box", "spare=headphone-end", "--write")
+    assert (done.exit_code, done.stderr.count("Note: spare is a box file that comes with hardpan.")) == (0, 1)
+
+
+@pytest.mark.usefixtures("here")
 def test_a_jam_that_cannot_join_is_told_why_and_nothing_is_written() -> None:
     Path("scenarios/sets/low.toml").write_text('title = "Low"\njams = ["../low-tide.toml"]\n', "utf-8")
     before = Path("scenarios/sets/low.toml").read_bytes()

@@ -4,6 +4,7 @@ import json
 import os
 import shlex
 import shutil
+import tomllib
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,6 +12,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 import solver
+from solver.boxes import SHIPPED
 from solver.cli import main
 from solver.cli.saving import BOM, SaveError, rewrite
 from tests.showing import SCENARIOS
@@ -94,6 +96,18 @@ def test_the_lines_are_in_the_document_too(jam: Path) -> None:
     found = json.loads(run(f"jam.toml {CHANGES} --write --json").stdout)
     assert found["written"] == WRITTEN.splitlines()[1:]
     assert jam.read_text("utf-8") == by_hand((SCENARIOS / "low-tide.toml").read_text("utf-8"))
+
+
+def test_a_box_that_comes_with_hardpan_joins_by_its_name(jam: Path) -> None:
+    done = run("jam.toml --add-box spare=headphone-end --write")
+    assert (done.exit_code, done.stderr) == (
+        0,
+        "Note: spare is a box file that comes with hardpan. Make one of your own of it: "
+        "hardpan box new --from headphone-end --name spare\n",
+    )
+    named = tomllib.loads(jam.read_text("utf-8"))["boxes"]["spare"]
+    assert (jam.parent / named).samefile(SHIPPED / "headphone-end.toml")
+    assert run("jam.toml --add-box more=headphone-end").stderr == ""
 
 
 def test_without_the_option_or_a_change_the_file_stays(jam: Path) -> None:

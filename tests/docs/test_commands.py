@@ -50,5 +50,5 @@ def test_every_exit_status_is_told() -> None:
 def test_completed_values_are_those_of_options() -> None:
     table = SECTIONS["Completion"]
     told = set(re.findall(r"`(--[\w-]+)`", table))
-    whatif = next(known.command for known in EACH if known.words[-1] == "whatif")
-    assert told <= {option for param in whatif.params for option in param.opts}
+    commands = [known.command for known in EACH if known.words[-1] in ("whatif", "new")]
+    assert told <= {option for command in commands for param in command.params for option in param.opts}

@@ -7,6 +7,7 @@ import pytest
 from pydantic import BaseModel
 
 import solver
+from solver.boxes import SHIPPED
 from solver.cli import COMMANDS
 from solver.cli.exits import Exit
 from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip, Track
@@ -16,7 +17,6 @@ from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part
 from solver.jam.sets import SetFile
 from solver.plans import BESIDE, Cable, Plan, PlannedEngine, PlannedPart, PlannedStrip, Recalled, Setting, Timing
-from solver.reading.at_hand import SHIPPED
 from solver.rules import RULES
 from solver.set_plans import Between, Change, SetPlan
 from tests.showing import ROOT

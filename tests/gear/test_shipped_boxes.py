@@ -7,9 +7,9 @@ from typing import NamedTuple
 import pytest
 
 import solver
+from solver.boxes import SHIPPED
 from solver.outcome import Planned
 from solver.reading import read_jam
-from solver.reading.at_hand import SHIPPED
 from solver.reading.box_checks import look_over
 from tests.showing import ROOT
 

@@ -1,5 +1,6 @@
 """Changes of a jam as options and files ask for them: the jam after, and the lines that are left of its file."""
 
+import os
 import shutil
 from pathlib import Path
 
@@ -231,6 +232,27 @@ def test_a_box_is_found_from_where_the_command_is_run_even_behind_links(folder: 
         changed = ask(f"--add-box {asked}", file="link/jam.toml")
         assert f"reef = {written}\n" in changed.rewritten()
         assert changed.after.boxes["reef"].name == "Eddy"
+
+
+def test_a_box_may_be_named_as_it_is_at_hand(folder: Path) -> None:
+    (folder / "here").mkdir()
+    shutil.copy("boxes/wherry.toml", "here/mine.toml")
+    (folder / "jams").mkdir()
+    shutil.move("jam.toml", "jams/jam.toml")
+    shutil.move("boxes", "jams/boxes")
+    os.chdir("here")
+    for word, written in (
+        ("mine", "../here/mine.toml"),
+        ("EDDY", "boxes/eddy.toml"),
+        ("boxes/eddy", "boxes/eddy.toml"),
+    ):
+        assert f'reef = "{written}"\n' in ask(f"--add-box reef={word}", file="../jams/jam.toml").rewritten()
+
+
+def test_a_file_of_changes_names_boxes_by_their_paths_alone(folder: Path) -> None:
+    assert ask(in_file('[boxes]\nreef = "../boxes/eddy.toml"\n')).after.boxes["reef"].name == "Eddy"
+    with pytest.raises(BadInput, match=r'changes\.toml:2: boxes\.reef: found "eddy" \(no such'):
+        ask(in_file('[boxes]\nreef = "eddy"\n'))
 
 
 def test_a_layout_that_cannot_be_changed_in_place_is_told_with_its_line(monkeypatch: pytest.MonkeyPatch) -> None:

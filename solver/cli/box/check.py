@@ -1,9 +1,8 @@
 """``hardpan box check``: what is wrong in box files, and what looks doubtful."""
 
-from pathlib import Path
-
 import click
 
+from solver.cli import completing
 from solver.cli.answering import answering, leave
 from solver.cli.exits import Exit
 from solver.cli.options import example
@@ -14,7 +13,7 @@ from solver.sheet.boxes import checks_data, checks_text
 
 
 @click.command(name="check", epilog=example("hardpan box check scenarios/boxes/barge.toml"))
-@click.argument("files", metavar="FILE...", nargs=-1, required=True)
+@click.argument("files", metavar="FILE...", nargs=-1, required=True, shell_complete=completing.box_files)
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
 def command(files: tuple[str, ...], as_json: bool) -> None:
     """List what is wrong in box files, and what looks doubtful, each with its line.
@@ -30,6 +29,6 @@ def command(files: tuple[str, ...], as_json: bool) -> None:
 
 def _looked(word: str) -> Looked:
     try:
-        return look_over(box_file(word, Path()))
+        return look_over(box_file(word))
     except BadInput as error:
         return Looked(word, None, error.problems)

@@ -4,10 +4,11 @@ from pathlib import Path
 
 import click
 
+from solver.boxes import your_folder
 from solver.cli.answering import answering, line_width
 from solver.cli.options import example
 from solver.codes import Code
-from solver.reading.at_hand import boxes_at_hand, your_folder
+from solver.reading.at_hand import Shelf
 from solver.reading.problems import BadInput, Problem
 from solver.sheet.boxes import boxes_data, boxes_text
 
@@ -25,5 +26,5 @@ def command(folder: Path, as_json: bool) -> None:
             raise BadInput(
                 [Problem(Code.NO_FILE, str(folder), None, "", "no such folder", "a folder with box files or jams")]
             )
-        at_hand, yours = boxes_at_hand(folder), your_folder()
+        at_hand, yours = Shelf(folder).all, your_folder()
         answer.give(lambda: boxes_text(at_hand, yours, line_width()), lambda: boxes_data(at_hand, folder, yours))

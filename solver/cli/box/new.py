@@ -5,6 +5,7 @@ from pathlib import Path
 
 import click
 
+from solver.cli import completing
 from solver.cli.answering import Answer, answering, leave
 from solver.cli.exits import Exit
 from solver.cli.found_boxes import FoundBoxes
@@ -29,7 +30,13 @@ from solver.sheet.text import NARROWEST
 
 @click.command(name="new", epilog=example("hardpan box new mine.toml --name Mine --midi in --yes"))
 @click.argument("file", required=False, type=click.Path(path_type=Path))
-@click.option("--from", "source", metavar="BOX", help="Copy the box file of this name or path, and only rename it.")
+@click.option(
+    "--from",
+    "source",
+    metavar="BOX",
+    help="Copy the box file of this name or path, and only rename it.",
+    shell_complete=completing.box_files,
+)
 @click.option("--name", metavar="NAME", help="What the box is called.")
 @click.option("--about", metavar="WORDS", help="What it is, in a few words.")
 @click.option("--out", "outs", metavar="LABELS", multiple=True, help="A line out: 'L, R', 'OUT', or 'stereo OUT'.")
