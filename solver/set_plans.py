@@ -1,12 +1,13 @@
 """The plan of a set as plain frozen data: one wiring, and a plan for each jam on it."""
 
 from collections.abc import Mapping
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
 from solver.gear.box import Box
-from solver.gear.words import Flag, Name, Names, Strict, Text
+from solver.gear.words import Allowed, Flag, Name, Names, Strict, Text
+from solver.jam.sets import MOST_JAMS
 from solver.plans import Cable, Count, Goals, Plan, Setting, Status, Value
 
 SET_BESIDE = ("alternatives", "set")
@@ -77,4 +78,6 @@ class CarriedSet(Strict):
 
     title: Name
     boxes: dict[Name, Box]
-    jams: dict[Name, dict[str, Any]]
+    jams: Annotated[
+        dict[Name, dict[str, Any]], Field(min_length=1, max_length=MOST_JAMS), Allowed(f"1 to {MOST_JAMS} jams")
+    ]

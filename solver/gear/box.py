@@ -1,6 +1,8 @@
 """One piece of gear, as its box file describes it."""
 
 import re
+from functools import cached_property
+from itertools import islice
 from typing import Annotated, Any, Literal, NamedTuple
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -10,6 +12,7 @@ from solver.gear.box_faults import box_faults
 from solver.gear.cables import AudioPlug, MidiPlug
 from solver.gear.words import (
     ALL_CHANNELS,
+    MOST_FAULTS,
     Allowed,
     Channel,
     ChannelNumber,
@@ -283,8 +286,13 @@ class Box(Strict):
 
     @model_validator(mode="after")
     def _check(self) -> "Box":
-        refuse(box_faults(self))
+        refuse(self.faults)
         return self
+
+    @cached_property
+    def faults(self) -> tuple[Fault, ...]:
+        """What is wrong with it, looked for once, for every jam that names it asks; not more than is listed."""
+        return tuple(islice(box_faults(self), MOST_FAULTS))
 
     @property
     def tables(self) -> dict[str, tuple[Outlet | Inlet | Strip | Engine | Track | Port, ...]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from solver.codes import Code
@@ -14,6 +15,8 @@ if TYPE_CHECKING:
 
 MOST_NAMES = 40
 """How many names one message lists at most."""
+MOST_SPELLED = 1500
+"""How many characters these names have at most, the first of them aside."""
 
 
 def box_faults(box: Box) -> Iterator[Fault]:
@@ -47,15 +50,25 @@ def box_faults(box: Box) -> Iterator[Fault]:
 def one_of(names: Iterable[str], what: str) -> str:
     """``what: "A", "B"`` (the first of them, where they are many), or that there is none."""
     every = tuple(names)
-    listed = ", ".join(map(quoted, every[:MOST_NAMES]))
-    if len(every) > MOST_NAMES:
-        listed += f" and {len(every) - MOST_NAMES} more"
+    spelled = accumulate(map(len, every[:MOST_NAMES]))
+    shown = max(1, sum(so_far <= MOST_SPELLED for so_far in spelled))
+    listed = ", ".join(map(quoted, every[:shown]))
+    if len(every) > shown:
+        listed += f" and {len(every) - shown} more"
     return f"{what}: {listed}" if listed else f"{what} (there is none)"
 
 
 def _unknown(name: str, known: list[str], path: tuple[str | int, ...], what: str) -> Iterator[Fault]:
     if name not in known:
         yield Fault(Code.UNKNOWN_NAME, path, quoted(name), one_of(known, what), tuple(known))
+
+
+def _told(names: Iterable[str]) -> Iterator[tuple[str, bool]]:
+    """Yield each name, and whether it has been told already."""
+    seen: set[str] = set()
+    for name in names:
+        yield name, name in seen
+        seen.add(name)
 
 
 def _doubles(box: Box) -> Iterator[Fault]:
@@ -100,16 +113,17 @@ def _sources(box: Box) -> Iterator[str]:
 
 
 def _emitter_faults(box: Box, emitter: Emitter, path: tuple[str | int, ...]) -> Iterator[Fault]:
-    for i, name in enumerate(emitter.to):
+    outlets, engines = [o.name for o in box.outlets], [e.name for e in box.engines]
+    for i, (name, again) in enumerate(_told(emitter.to)):
         where = (*path, "to") if len(emitter.to) == 1 else (*path, "to", i)
-        if name in emitter.to[:i]:
+        if again:
             yield Fault(Code.NAMED_TWICE, where, quoted(name), "each outlet once")
         else:
-            yield from _unknown(name, [o.name for o in box.outlets], where, "an outlet of this box")
+            yield from _unknown(name, outlets, where, "an outlet of this box")
     for i, name in enumerate(emitter.key):
-        yield from _unknown(name, [e.name for e in box.engines], (*path, "key", i), "an engine of this box")
-    for i, effect in enumerate(emitter.offers):
-        if effect in SETTINGS or effect in emitter.offers[:i]:
+        yield from _unknown(name, engines, (*path, "key", i), "an engine of this box")
+    for i, (effect, again) in enumerate(_told(emitter.offers)):
+        if effect in SETTINGS or again:
             others = ", ".join(map(quoted, SETTINGS))
             code = Code.WRONG_NAME if effect in SETTINGS else Code.NAMED_TWICE
             allowed = f"an effect, each once, with another name than {others}"
@@ -146,9 +160,9 @@ def _port_faults(box: Box) -> Iterator[Fault]:
         if port.copies is not None and port.way != "thru":
             allowed = "copies only on a thru (an out has repeats)"
             yield Fault(Code.OUT_OF_PLACE, (*at, "copies"), quoted(port.copies), allowed)
-        for j, name in enumerate(port.repeats):
+        for j, (name, again) in enumerate(_told(port.repeats)):
             where = (*at, "repeats") if len(port.repeats) == 1 else (*at, "repeats", j)
-            if name in port.repeats[:j]:
+            if again:
                 yield Fault(Code.NAMED_TWICE, where, quoted(name), "each port once")
             else:
                 yield from _unknown(name, ins, where, "an in port of this box")

@@ -91,12 +91,18 @@ def _shown(char: str) -> str:
     return f"\\u{ord(char):04x}" if ord(char) < 0x10000 else f"\\U{ord(char):08x}"
 
 
+class _Faults(tuple[Fault, ...]):
+    """Faults that an error shows in words alone: all their names that would do can be many times the file."""
+
+    def __str__(self) -> str:
+        return "; ".join(f"{'.'.join(map(str, f.path))}: found {f.found}; allowed: {f.allowed}" for f in self)
+
+
 def refuse(faults: Iterable[Fault]) -> None:
     """Raise all faults as one validation error; do nothing when there are none."""
-    listed = tuple(islice(faults, MOST_FAULTS))
+    listed = _Faults(islice(faults, MOST_FAULTS))
     if listed:
-        text = "; ".join(f"{'.'.join(map(str, f.path))}: found {f.found}; allowed: {f.allowed}" for f in listed)
-        raise PydanticCustomError("faults", "{text}", {"text": text, "faults": listed})
+        raise PydanticCustomError("faults", "{faults}", {"faults": listed})
 
 
 class Allowed(str):

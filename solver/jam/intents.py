@@ -45,11 +45,11 @@ class Layer(Wish):
 
     @model_validator(mode="after")
     def _check(self) -> "Layer":
-        known = one_of(self.layer, "a part of this layer")
+        known, layered = one_of(self.layer, "a part of this layer"), frozenset(self.layer)
         refuse(
             Fault(Code.UNKNOWN_NAME, ("shift", part), quoted(part), known, self.layer)
             for part in self.shift
-            if part not in self.layer
+            if part not in layered
         )
         return self
 

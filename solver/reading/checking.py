@@ -10,7 +10,7 @@ from solver.codes import Code
 from solver.gear.words import MOST_FAULTS, Fault
 from solver.reading.follow_ons import FollowOns
 from solver.reading.places import Place, allowed, keys_of, options, place
-from solver.reading.problems import Path, Problem, key_name, nearest
+from solver.reading.problems import Path, Problem, key_name, nearest, too_many
 from solver.reading.source import Source
 from solver.reading.standins import StandIns, value_at, without
 
@@ -49,15 +49,17 @@ class Checked(Generic[M]):
                 self.value = model.model_validate(self._data, by_alias=True, by_name=False)
                 break
             except ValidationError as error:
-                if not self._take(error):
+                if not self._take(error) or len(self.problems) > MOST_FAULTS:
                     break
+        self.problems = list(dict.fromkeys(self.problems))
+        if len(self.problems) > MOST_FAULTS and self.problems[-1].code != Code.TOO_MANY:
+            self.problems[MOST_FAULTS:] = [too_many(source.file)]
 
     def add(self, faults: Iterable[Fault]) -> None:
         """Note faults of the whole that validation does not know of."""
         for fault in faults:
             if len(self.problems) >= MOST_FAULTS:
-                found = f"more wrong things; the first {MOST_FAULTS} are listed"
-                self.problems.append(Problem(Code.TOO_MANY, self._source.file, None, "", found))
+                self.problems.append(too_many(self._source.file))
                 break
             if self._counts(fault) and not self._follow_ons.cross(fault):
                 self._note(fault.code, fault.path, fault.found, fault.allowed, self._near_fault(fault))
@@ -100,8 +102,7 @@ class Checked(Generic[M]):
                 self._take_faults(here, detail)
             else:
                 self._take_place(detail, here, kinds[here.path])
-        found = f"{error.error_count()} wrong things; the first {MOST_FAULTS} are listed"
-        self.problems.append(Problem(Code.TOO_MANY, self._source.file, None, "", found))
+        self.problems.append(too_many(self._source.file, str(error.error_count())))
         return False
 
     def _place(self, detail: ErrorDetails) -> Place:

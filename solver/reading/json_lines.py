@@ -16,6 +16,7 @@ class _Frame:
     def __init__(self, opened_by: str) -> None:
         self.step: str | int = 0 if opened_by == "[" else ""
         self.key_next = opened_by == "{"
+        self.keys: set[str] = set()
 
     def comma(self) -> None:
         """Go on to the next item or key."""
@@ -31,21 +32,36 @@ def json_lines(text: str) -> dict[_Path, int]:
     Keys are paths from the top of the file; a number in a path counts list items from 0.
     """
     found: dict[_Path, int] = {(): 1}
-    for path, line in _places(text):
-        found.setdefault(path, line)
+    for frames, line in _places(text):
+        if len(frames) <= DEEPEST:
+            found.setdefault(_path(frames), line)
     return found
 
 
-def json_doubles(text: str) -> Iterator[tuple[_Path, int]]:
-    """Yield every key of a JSON text that stands there already, with its line."""
-    found: set[_Path] = set()
-    for path, line in _places(text):
-        if path in found and isinstance(path[-1], str):
-            yield path, line
-        found.add(path)
+def json_doubles(text: str) -> Iterator[tuple[str, _Path, int]]:
+    """Yield every key of a JSON text that stands there already, its path if it is not too long, and its line.
+
+    What is yielded is never the same twice.
+    """
+    told: set[tuple[str, _Path, int]] = set()
+    for frames, line in _places(text):
+        here = frames[-1]
+        if not isinstance(here.step, str):
+            continue
+        if here.step in here.keys:
+            double = here.step, _path(frames) if len(frames) <= DEEPEST else (), line
+            if double not in told:
+                yield double
+            told.add(double)
+        here.keys.add(here.step)
 
 
-def _places(text: str) -> Iterator[tuple[_Path, int]]:
+def _path(frames: list[_Frame]) -> _Path:
+    return tuple(frame.step for frame in frames)
+
+
+def _places(text: str) -> Iterator[tuple[list[_Frame], int]]:
+    """Yield all that is open at each key and list item, and the line; the list changes from one to the next."""
     line = 1
     frames: list[_Frame] = []
     for match in _TOKEN.finditer(text):
@@ -58,8 +74,8 @@ def _places(text: str) -> Iterator[tuple[_Path, int]]:
             for frame in frames[-1:]:
                 frame.comma()
         elif token != ":":
-            if _named(frames, token) and len(frames) <= DEEPEST:
-                yield tuple(frame.step for frame in frames), line
+            if _named(frames, token):
+                yield frames, line
             if token in "[{":
                 frames.append(_Frame(token))
 

@@ -2,11 +2,10 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from difflib import get_close_matches
 from typing import NamedTuple
 
 from solver.codes import Code
-from solver.gear.words import quoted
+from solver.gear.words import MOST_FAULTS, quoted
 from solver.reading.writing import shortened
 
 Path = tuple[str | int, ...]
@@ -14,6 +13,7 @@ Path = tuple[str | int, ...]
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _MOST_COMPARED = 2000
+_NEAR = 60
 
 
 class Problem(NamedTuple):
@@ -53,6 +53,11 @@ class Unopened(BadInput):
     """A file could not be opened at all, so whoever names it is to blame."""
 
 
+def too_many(file: str, wrong: str = "more") -> Problem:
+    """That a file has more wrong things than are listed."""
+    return Problem(Code.TOO_MANY, file, None, "", f"{wrong} wrong things; the first {MOST_FAULTS} are listed")
+
+
 def in_order(problems: Iterable[Problem]) -> list[Problem]:
     """Problems of one file as its lines go, those without a line first."""
     return sorted(problems, key=lambda problem: problem.line or 0)
@@ -75,13 +80,15 @@ def nearest(name: str, known: Sequence[str]) -> str | None:
     """
     if name in known or len(name) > 200:
         return None
+    from rapidfuzz import fuzz, process  # noqa: PLC0415  it is needed only where something is wrong
+
     folded: dict[str, str] = {}
     for candidate in known[:_MOST_COMPARED]:
         folded.setdefault(candidate.casefold(), candidate)
     longer = [full for low, full in folded.items() if len(name) > 2 and low.startswith(name.casefold())]
     if longer:
         return longer[0]
-    near = get_close_matches(name.casefold(), folded, n=1, cutoff=0.6)
+    near = process.extract(name.casefold(), folded.keys(), scorer=fuzz.ratio, score_cutoff=_NEAR, limit=None)
     if near:
-        return folded[near[0]]
+        return folded[max((score, low) for low, score, _ in near)[1]]
     return next((full for low, full in folded.items() if low.partition("/")[2] == name.casefold() != ""), None)

@@ -85,7 +85,7 @@ class _Jams:
                 allowed = "a jam file, relative to this file"
                 self.problems.append(source.problem(problem.code, ("jams", place), found, allowed, near))
             except BadInput as error:
-                self.problems += [problem for problem in error.problems if problem not in self.problems]
+                self.problems = list(dict.fromkeys((*self.problems, *error.problems)))
 
     def boxes_apart(self) -> Iterator[Problem]:
         """Yield each name that stands for a box in one jam and for another box in a later one."""

@@ -17,9 +17,18 @@ from solver.reading.problems import BadInput, Path, Problem, key_text
 from solver.reading.writing import written
 
 _LONGEST_KEY = 64
+_LONGEST_HEADER = 8
 _PART = r"(?:[\w-]++|\"[^\"\n]*+\"|'[^'\n]*+')"
-_ENDLESS_KEY = re.compile(rf"(?<![\w-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{{_LONGEST_KEY}}}")
-# The reader of TOML takes time with the square of the number of a key's parts.
+_MORE = rf"(?:[ \t]*+\.[ \t]*+{_PART})"
+_ENDLESS = (
+    ("key", _LONGEST_KEY, re.compile(rf"(?<![\w-]){_PART}{_MORE}{{{_LONGEST_KEY}}}")),
+    (
+        "header",
+        _LONGEST_HEADER,
+        re.compile(rf"^[ \t]*+\[{{1,2}}[ \t]*+{_PART}{_MORE}{{{_LONGEST_HEADER}}}", re.MULTILINE),
+    ),
+)
+# The reader of TOML takes time with the square of the number of a key's parts, and memory for each part of a header.
 
 MOST_TOGETHER = 10_000
 """How many keys or items one table or list may have."""
@@ -116,11 +125,12 @@ def toml_source(file: str, what: str) -> tuple[dict[str, Any], Source]:
         BadInput: it cannot be read, or is no TOML.
     """
     text = text_of(file, what)
-    endless = _ENDLESS_KEY.search(text)
-    if endless is not None:
-        line = text.count("\n", 0, endless.start()) + 1
-        found = f"a key of more than {_LONGEST_KEY} parts"
-        raise BadInput([Problem(Code.TOO_LARGE, file, line, "", found, f"at most {_LONGEST_KEY} parts")])
+    for kind, most, pattern in _ENDLESS:
+        endless = pattern.search(text)
+        if endless is not None:
+            line = text.count("\n", 0, endless.start()) + 1
+            found = f"a {kind} of more than {most} parts"
+            raise BadInput([Problem(Code.TOO_LARGE, file, line, "", found, f"at most {most} parts")])
     try:
         data, source = tomllib.loads(text), Source(file, text)
     except (ValueError, RecursionError) as error:
@@ -203,10 +213,8 @@ def _refused(constant: str) -> Any:
 def _unfit(source: Source, what: str) -> list[Problem]:
     if what == _TWICE:
         return [
-            Problem(
-                Code.WRITTEN_TWICE, source.file, line, key_text(path), f"{quoted(str(path[-1]))} again", "each key once"
-            )
-            for path, line in islice(json_doubles(source.text), MOST_FAULTS)
+            Problem(Code.WRITTEN_TWICE, source.file, line, key_text(path), f"{quoted(key)} again", "each key once")
+            for key, path, line in islice(json_doubles(source.text), MOST_FAULTS)
         ]
     half = what == _HALF
     pattern = r"\\u[dD][89a-fA-F]" if half else rf'(?<![\w"])-?{what.lstrip("-")}(?![\w"])'

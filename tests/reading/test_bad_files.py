@@ -78,6 +78,7 @@ RAW = {
     "tables without end": (b"tempo = " + b"{a=" * 100_000, None, "lists or tables inside each other without end"),
     "a key of many parts": (b"\n" + b"a." * 300_000 + b"a = 1", 2, "a key of more than 64 parts"),
     "a quoted key of many parts": (b'"a" . ' * 100_000 + b"a = 1", 1, "a key of more than 64 parts"),
+    "a header of many parts": (b"a = 1\n [[ b . 'c'" + b".a" * 7 + b"]]", 2, "a header of more than 8 parts"),
     "too large": (b"#" * 1_000_001, None, "1000001 bytes"),
     "a set": (b"title = 'x'\njams = ['a.toml']", 2, "this is a set; here hardpan takes one jam"),
     "a box for a jam": (
@@ -86,6 +87,32 @@ RAW = {
         "this is a box file; a jam file has leader, listen, [boxes], [part.NAME] and the like",
     ),
 }
+
+
+def test_headers_may_have_some_parts_and_texts_any(tmp_path: Path) -> None:
+    jam = lay(tmp_path, ("jam", "title = ", 'title = "[a.b.c.d.e.f.g.h.i]"  # [a.b.c.d.e.f.g.h.i]\n#'))
+    with jam.open("a", encoding="utf-8") as stream:
+        stream.write("[a.b.c.d.e.f.g.h]\n")
+    with pytest.raises(BadInput, match=r": a: found unknown key a; allowed: the keys title"):
+        read_jam(jam)
+
+
+def test_a_crowded_table_is_told_in_one_line(tmp_path: Path) -> None:
+    jam = lay(tmp_path, ("jam", "[boxes]\n", "[boxes]\n" + "".join(f'b{n} = "big.toml"\n' for n in range(21))))
+    engines = "".join(f'[[engine]]\nname = "{n}"\n' for n in range(1000))
+    (jam.parent / "big.toml").write_text(f'name = "Big"\n{engines}', "utf-8")
+    with pytest.raises(BadInput) as error:
+        read_jam(jam)
+    (problem,) = error.value.problems
+    assert (problem.key, problem.allowed) == ("boxes", "at most 20000 on one table")
+    assert problem.found.endswith(" outlets, inlets, strips, engines, tracks and ports")
+
+
+def test_long_names_are_listed_up_to_a_length(tmp_path: Path) -> None:
+    tables = "".join(f'[[out]]\nname = "{"x" * 190}{n}"\nmono = "{n}"\n' for n in range(20))
+    (tmp_path / "x.toml").write_text(f'name = "X"\n[[engine]]\nname = "1"\nto = "y"\n{tables}', "utf-8")
+    with pytest.raises(BadInput, match=r"x6\" and 13 more \[N01\]$"):
+        read_box(tmp_path / "x.toml")
 
 
 @pytest.mark.parametrize("what", RAW)

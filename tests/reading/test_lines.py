@@ -78,7 +78,15 @@ def test_deep_texts_have_lines_down_to_a_depth() -> None:
 def test_lines_of_json() -> None:
     text = '{"a": 1,\n "b": [2,\n {"c": "\\" : ,"}],\n "a": {}}'
     assert json_lines(text) == {(): 1, ("a",): 1, ("b",): 2, ("b", 0): 2, ("b", 1): 3, ("b", 1, "c"): 3}
-    assert list(json_doubles(text)) == [(("a",), 4)]
+    assert list(json_doubles(text)) == [("a", ("a",), 4)]
+
+
+def test_doubles_of_json_at_any_depth_and_each_once() -> None:
+    for depth in (DEEPEST - 1, DEEPEST, 200):
+        text = '{"a":' * depth + '{"b": 1, "c": 2, "b": 3,\n "b": 4, "b": 5}' + "}" * depth
+        path = ("a",) * depth + ("b",) if depth < DEEPEST else ()
+        assert list(json_doubles(text)) == [("b", path, 1), ("b", path, 2)]
+    assert list(json_doubles('[{"a": 1}, {"a": 2, "a": 3}]')) == [("a", (1, "a"), 1)]
 
 
 def test_lines_of_statements(tmp_path: Path) -> None:

@@ -76,6 +76,34 @@ def test_a_plan_without_a_jam_says_what_would_do(tmp_path: Path) -> None:
     assert said.endswith("name its jam file with --jam, or export the jam file itself [F08]")
 
 
+def test_only_so_many_wrong_things_are_told(tmp_path: Path) -> None:
+    data = document()
+    data["jam"]["boxes"] = {f"b{n}": {"voices": "x"} for n in range(300)}
+    told = refused(tmp_path, data)
+    assert (told[0], len(told)) == ("plan.json: more wrong things; the first 500 are listed [F10]", 501)
+    data["jam"]["boxes"] = {f"b{n}": {} for n in range(1001)}
+    (said,) = refused(tmp_path, data)
+    assert said.endswith(": jam.boxes: found an object of 1001 boxes; allowed: at most 1000 [V05]")
+
+
+def test_a_set_carries_a_hundred_jams_on_boxes_that_it_names(tmp_path: Path) -> None:
+    jam = document()["jam"]
+    of = {"title": "S", "boxes": jam["boxes"], "jams": {}}
+
+    def said(jams: dict[str, Any]) -> str:
+        file = tmp_path / "plan.json"
+        file.write_text(json.dumps({"title": "S", "cables": [], "jams": {}, "set": {**of, "jams": jams}}), "utf-8")
+        with pytest.raises(BadInput) as error:
+            read_saved_set(file)
+        return str(error.value.problems[0])
+
+    many = {f"{n}.toml": {**jam, "boxes": list(jam["boxes"])} for n in range(101)}
+    assert said(many).endswith("allowed: 1 to 100 jams [V05]")
+    assert "set.jams: found " in said({})
+    for boxes, code in ((["tiller", "nobody"], "N01"), ([["tiller"]], "N01"), ([], "V03"), ("tiller", "V03")):
+        assert said({"a.toml": {**jam, "boxes": boxes}}).endswith(f"a list of boxes that the set carries [{code}]")
+
+
 def test_what_is_wrong_in_the_jam_is_told_with_its_whole_key(tmp_path: Path) -> None:
     data = document()
     data["jam"]["leader"] = "tilla"
