@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from solver.gear.box import Jack
 from solver.gear.cables import BREAKOUT_LEG, BREAKOUTS, MIDI_KINDS, Kind, audio_kind, midi_kind
+from solver.gear.connections import Jack
 from solver.gear.rig import Rig, Socket
 from solver.gear.words import Side, Spot
 from solver.plans import Cable, Ends

@@ -1,21 +1,20 @@
 """One piece of gear, as its box file describes it."""
 
-import re
 from functools import cached_property
 from itertools import islice
-from typing import Annotated, Any, Literal, NamedTuple
+from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
-from solver.codes import Code
 from solver.gear.box_faults import box_faults
-from solver.gear.cables import AudioPlug, MidiPlug
+from solver.gear.cables import MidiPlug
+from solver.gear.channels import Channels, Standing, TrackChannels
+from solver.gear.connections import Inlet, Outlet
 from solver.gear.words import (
     ALL_CHANNELS,
     MOST_FAULTS,
     Allowed,
     Channel,
-    ChannelNumber,
     Fault,
     Flag,
     Many,
@@ -29,138 +28,11 @@ from solver.gear.words import (
 )
 
 Memory = Literal["box", "project"]
-
-
-MOST_CHANNELS = 256
-"""How many channels a text is read to name, each as often as it stands there."""
-
-
-_NUMBER = re.compile(r"[0-9]{1,2}")
-_WRITTEN = r"(0?[1-9]|1[0-6])"
-_RANGE = rf"\s*{_WRITTEN}(-{_WRITTEN})?\s*"
-ChannelText = Annotated[str, Field(pattern=f"^{_RANGE}(,{_RANGE})*$")]
-"""How files write channels as a text; which of two numbers is the higher one is not seen here."""
-
-
-def _channels(value: Any) -> Any:
-    """Read ``"1-16"``, ``"1-8, 10"``, ``"all"`` or a list into a rising tuple of numbers or ``"all"``."""
-    if isinstance(value, str) and value != "all":
-        numbers: list[int] = []
-        for piece in value.split(","):
-            low, dash, high = piece.strip().partition("-")
-            if not (_NUMBER.fullmatch(low) and (_NUMBER.fullmatch(high) or not dash)):
-                return value
-            if int(high or low) < int(low) or len(numbers) > MOST_CHANNELS:
-                return value
-            numbers.extend(range(int(low), int(high or low) + 1))
-        value = numbers
-    if isinstance(value, list | tuple) and all(type(number) is int for number in value):
-        return tuple(sorted(set(value)))
-    return value
-
-
-Channels = Annotated[
-    tuple[ChannelNumber, ...] | Literal["all"],
-    BeforeValidator(_channels, json_schema_input_type=ChannelText | tuple[ChannelNumber, ...] | Literal["all"]),
-    Allowed('"1-16" or another range, a list of channels from 1 to 16 ([]: none), or "all"'),
-]
-TrackChannels = Annotated[
-    tuple[ChannelNumber, ...],
-    BeforeValidator(_channels, json_schema_input_type=ChannelText | tuple[ChannelNumber, ...]),
-    Allowed('"1-16" or another range, or a list of channels from 1 to 16 ([]: none)'),
-]
-Standing = Annotated[
-    ChannelNumber | Literal["off", "all"], Allowed('a whole number from 1 to 16, or "off" where it can be off')
-]
 Stored = Annotated[
     Memory | dict[Name, Memory],
     Allowed('"box" or "project", or a table of settings such as { channel = "box", pan = "project" }'),
 ]
 PanRange = Annotated[Literal["full", "sides", "fixed"], Allowed('"full", "sides" or "fixed"')]
-
-
-class Jack(NamedTuple):
-    """One audio socket: the label printed beside it, and the side or sides that it holds."""
-
-    label: str
-    sides: tuple[Side, ...]
-    plug: AudioPlug
-
-    @property
-    def stereo(self) -> bool:
-        """Whether one plug in it carries both sides."""
-        return len(self.sides) == 2
-
-
-class Connection(Strict):
-    """An outlet or inlet: a pair of jacks, one stereo jack, or one mono jack."""
-
-    name: Name
-    left: Name | None = None
-    right: Name | None = None
-    stereo: Name | None = None
-    mono: Name | None = None
-    plug: Annotated[AudioPlug, Allowed('"6.35" or "3.5"')] = "6.35"
-
-    @property
-    def jacks(self) -> tuple[Jack, ...]:
-        """Its sockets, left before right."""
-        if self.mono is not None:
-            return (Jack(self.mono, ("mono",), self.plug),)
-        if self.stereo is not None:
-            return (Jack(self.stereo, ("left", "right"), self.plug),)
-        assert self.left is not None and self.right is not None
-        return (Jack(self.left, ("left",), self.plug), Jack(self.right, ("right",), self.plug))
-
-    @property
-    def sides(self) -> tuple[Side, ...]:
-        """``("mono",)``, or left and right."""
-        return ("mono",) if self.mono is not None else ("left", "right")
-
-    @property
-    def paired(self) -> bool:
-        """Whether it has one jack for each side."""
-        return self.left is not None
-
-    def shape_faults(self) -> list[Fault]:
-        """What is wrong with the jacks that it names."""
-        given = {key for key in ("left", "right", "stereo", "mono") if getattr(self, key) is not None}
-        if given in ({"left", "right"}, {"stereo"}, {"mono"}):
-            return []
-        found = " and ".join(sorted(given)) if given else "no jack"
-        code = Code.NEEDS_MORE if given < {"left", "right"} else Code.ONE_KIND
-        return [Fault(code, (), found, "left and right, or stereo alone, or mono alone")]
-
-
-class Outlet(Connection):
-    """Where sound leaves a box."""
-
-    alone: Annotated[Literal["sum", "own"], Allowed('"sum" or "own"')] = "own"
-    mirrors: Name | None = None
-
-    @model_validator(mode="after")
-    def _check(self) -> "Outlet":
-        faults = self.shape_faults()
-        if self.alone == "sum" and not faults and not self.paired:
-            allowed = '"sum" only on a pair of jacks (left and right)'
-            faults.append(Fault(Code.OUT_OF_PLACE, ("alone",), '"sum"', allowed))
-        refuse(faults)
-        return self
-
-
-class Inlet(Connection):
-    """Where sound enters a box."""
-
-    alone: Annotated[Literal["copy", "own"], Allowed('"copy" or "own"')] = "own"
-
-    @model_validator(mode="after")
-    def _check(self) -> "Inlet":
-        faults = self.shape_faults()
-        if self.alone == "copy" and not faults and not self.paired:
-            allowed = '"copy" only on a pair of jacks (left and right)'
-            faults.append(Fault(Code.OUT_OF_PLACE, ("alone",), '"copy"', allowed))
-        refuse(faults)
-        return self
 
 
 class Remembers(Strict):

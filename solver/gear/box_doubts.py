@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from solver.codes import Code
-from solver.gear.box import Box, Connection, Emitter, Engine
+from solver.gear.box import Box, Emitter, Engine
+from solver.gear.connections import Connection
 from solver.gear.words import DUCKING
 
 DRUM_CHANNEL = 10

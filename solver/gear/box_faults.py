@@ -10,7 +10,8 @@ from solver.codes import Code
 from solver.gear.words import DUCKING, SETTINGS, Fault, quoted
 
 if TYPE_CHECKING:
-    from solver.gear.box import Box, Emitter, Engine, Outlet, Track
+    from solver.gear.box import Box, Emitter, Engine, Track
+    from solver.gear.connections import Outlet
 
 
 MOST_NAMES = 40

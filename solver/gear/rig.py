@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from functools import cached_property
 from typing import Literal, NamedTuple
 
-from solver.gear.box import Box, Emitter, Engine, Inlet, Jack, Outlet, Port, Strip, Track
+from solver.gear.box import Box, Emitter, Engine, Port, Strip, Track
 from solver.gear.cables import BREAKOUT_LEG, BREAKOUTS, KINDS, Kind, audio_kind, midi_kind
+from solver.gear.connections import Inlet, Jack, Outlet
 from solver.gear.words import PANS, Pan, Side, Spot
 
 

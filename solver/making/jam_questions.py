@@ -6,7 +6,8 @@ from itertools import count
 from pathlib import Path
 from typing import NamedTuple
 
-from solver.gear.box import Box, Outlet
+from solver.gear.box import Box
+from solver.gear.connections import Outlet
 from solver.making.part_questions import parts
 from solver.making.pieces import slug
 from solver.making.questions import (

@@ -5,7 +5,7 @@ from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
 
-from solver.gear.box import Connection
+from solver.gear.connections import Connection
 from solver.jam.intents import Kept, Treat, Wish
 from solver.reading.follow_ons import STAND_IN
 from solver.reading.places import Place, bare, is_model, is_union, keys_of

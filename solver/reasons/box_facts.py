@@ -7,7 +7,8 @@ from functools import partial
 from typing import Any
 
 from solver.flow.wording import counted, listing, some
-from solver.gear.box import Box, Outlet
+from solver.gear.box import Box
+from solver.gear.connections import Outlet
 from solver.gear.words import ALL_CHANNELS, Spot
 from solver.jam.jam import Jam
 from solver.reasons import easing

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, Literal, NamedTuple
 
-from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip, Track
+from solver.gear.box import Box, Engine, Port, Strip, Track
 from solver.gear.cables import Kind
+from solver.gear.connections import Inlet, Outlet
 from solver.gear.words import DUCKING, Spot
 from solver.jam.jam import Jam
 

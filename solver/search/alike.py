@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
-from solver.gear.box import Box, Engine, Inlet, Jack, Remembers, Strip
+from solver.gear.box import Box, Engine, Remembers, Strip
 from solver.gear.cables import BREAKOUT_LEG, AudioPlug
+from solver.gear.connections import Inlet, Jack
 from solver.gear.rig import Rig
 from solver.gear.words import Side, Spot
 from solver.jam.intents import Avoid, Keep, Match

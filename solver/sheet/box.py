@@ -5,7 +5,8 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from solver.flow.wording import listing
-from solver.gear.box import Box, Connection, Emitter, Engine, Inlet, Outlet, Port, Strip, Track
+from solver.gear.box import Box, Emitter, Engine, Port, Strip, Track
+from solver.gear.connections import Connection, Inlet, Outlet
 from solver.gear.words import Channel, Side
 from solver.sheet.boxes import short
 from solver.sheet.cells import width_of, wrap

@@ -10,8 +10,9 @@ import solver
 from solver.boxes import SHIPPED
 from solver.cli import COMMANDS
 from solver.cli.exits import Exit
-from solver.gear.box import Box, Engine, Inlet, Outlet, Port, Strip, Track
+from solver.gear.box import Box, Engine, Port, Strip, Track
 from solver.gear.cables import KINDS
+from solver.gear.connections import Inlet, Outlet
 from solver.jam.intents import KEEP_FORMS, Kept, Shunned
 from solver.jam.intents import KINDS as INTENTS
 from solver.jam.jam import Jam, Part

@@ -5,7 +5,8 @@ from itertools import product
 
 import networkx as nx
 
-from solver.gear.box import Box, Connection
+from solver.gear.box import Box
+from solver.gear.connections import Connection
 from solver.jam.jam import Jam
 from solver.plans import Cable, Plan
 
