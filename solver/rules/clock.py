@@ -7,8 +7,9 @@ from solver.flow.loops import reachable
 from solver.gear.words import Spot
 from solver.jam.intents import Clock
 from solver.rules.rule import Rule
-from solver.search.choices import Choices, Pass
+from solver.search.choices import Choices
 from solver.search.model import YES
+from solver.search.played import Pass
 
 
 class ClockReaches(Rule):

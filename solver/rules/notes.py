@@ -8,8 +8,9 @@ from solver.flow.wording import listing
 from solver.gear.box import Engine
 from solver.gear.words import Channel, Spot
 from solver.rules.rule import Rule
-from solver.search.choices import Choices, Pass
+from solver.search.choices import Choices
 from solver.search.model import NO, YES
+from solver.search.played import Pass
 
 
 class TracksSend(Rule):

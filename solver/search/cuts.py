@@ -6,8 +6,9 @@ from math import ceil
 
 from solver.gear.rig import Emission
 from solver.gear.words import ALL_CHANNELS, PANS, Channel, Pan, Spot
-from solver.search.choices import Choices, Layer, Pass
+from solver.search.choices import Choices
 from solver.search.model import NO, YES, Lit
+from solver.search.played import Layer, Pass
 from solver.search.voices import Voice
 
 

@@ -35,6 +35,7 @@ FACES: dict[Face, tuple[str, ...]] = {
         "search/hearing.py",
         "search/model.py",
         "search/network.py",
+        "search/played.py",
         "search/states.py",
         "search/voices.py",
     ),
