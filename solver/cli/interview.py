@@ -10,7 +10,8 @@ import click
 from solver.cli.answering import complain, leave
 from solver.cli.exits import Exit
 from solver.cli.saving import SaveError, new_target_of
-from solver.making.questions import Choice, Interview, NotSoError, Question, Replies
+from solver.making.questions import LAST, Choice, Interview, NotSoError, Question, Replies
+from solver.reading.problems import nearest
 
 NOTHING_WRITTEN = "Stopped: nothing is written."
 INTRODUCTION = (
@@ -55,11 +56,18 @@ def replies_to(questions: Questions, given: Mapping[str, str], asking: bool) -> 
             walk.reply(question, "")
     for key, text in given.items():
         if text and key not in walk.replies:
-            option = next(
-                (option for ends, option in OPTIONS.items() if key.endswith(ends) or key.startswith(ends)), ""
-            )
-            raise click.UsageError(f"{option} {text!r}: there is nothing to choose here with what else is said.")
+            raise click.UsageError(_unasked(key, text, list(walk.replies)))
     return walk.replies
+
+
+def _unasked(key: str, text: str, asked: list[str]) -> str:
+    """That an answer is given to what is not asked."""
+    option = next((option for ends, option in OPTIONS.items() if key.endswith(ends) or key.startswith(ends)), None)
+    if option is not None:
+        return f"{option} {text!r}: there is nothing to choose here with what else is said."
+    near = nearest(key, asked)
+    hint = f"did you mean {near}?" if near else "the answer ? to a question shows how it is called."
+    return f"--answer {key}={text}: nothing is called so among what is asked with what else is said; {hint}"
 
 
 OPTIONS = {
@@ -80,9 +88,6 @@ MOST_REPEATED = 6
 
 NOTHING = "-"
 """Stands for an empty answer where Enter would take what was typed before."""
-
-LAST = "sure"
-"""The question that is asked even where there is only one answer."""
 
 
 class _Walk:
@@ -138,7 +143,8 @@ class _Walk:
                 complain(["This is the first question."])
                 continue
             if typed == "?":
-                complain([question.help, *_listed(question)])
+                by_option = [f"As an option: {_as_option(question)}"] if question.option else []
+                complain([question.help, *by_option, *_listed(question)])
                 continue
             text = "" if typed == NOTHING and question.default == "" else typed or default or ""
             try:
@@ -185,6 +191,11 @@ def _refusal(question: Question, text: str, error: NotSoError) -> str:
     """Which answer will not do, and why."""
     asked = question.option or question.words
     return f"{asked} {text!r}: {error}" if text else f"{asked}: {error}"
+
+
+def _as_option(question: Question) -> str:
+    """How the answer is given on the command line; an option that ends in a key has its answer behind an =."""
+    return f"{question.option}=..." if " " in question.option else question.option
 
 
 def _listed(question: Question) -> list[str]:

@@ -6,6 +6,7 @@ from solver.flow.followed import Followed
 from solver.flow.timing import MOST_THRUS, TIGHT, spread, thrus_before, timing
 from solver.flow.wires import Place, sockets
 from solver.flow.wording import listing, some
+from solver.gear.rig import Emission
 from solver.gear.words import Side, Spot
 
 MOST_NAMED = 8
@@ -18,6 +19,7 @@ def cautions(followed: Followed) -> tuple[str, ...]:
         *_voices(followed),
         *_late_notes(followed),
         *_long_chains(followed),
+        *_along(followed),
         *_one_side(followed),
         *_bleeding(followed),
         *_left_up(followed),
@@ -61,6 +63,32 @@ def _carried_on(followed: Followed, part: str) -> set[Side]:
         return {"left", "right"}
     places = (wire.source for wire in sound.wires if wire.source.connection.box == box)
     return {place.side for place in places if sound.voices_on(place.connection, place.side, part)}
+
+
+def _along(followed: Followed) -> Iterator[str]:
+    found: dict[tuple[tuple[str, ...], tuple[str, ...], tuple[tuple[str, int], ...]], list[Spot]] = {}
+    for strip in followed.rig.strips:
+        here = [part for part in followed.parts if strip in followed.heard_over[part]]
+        unsaid = {part: _unsaid(followed, part, strip) for part in here}
+        for effects in dict.fromkeys(effects for effects in unsaid.values() if effects):
+            parts = tuple(part for part in here if unsaid[part] == effects)
+            others = tuple(part for part in here if not set(effects) <= set(unsaid[part]))
+            if others:
+                found.setdefault((parts, others, effects), []).append(strip)
+    for (parts, others, effects), strips in found.items():
+        share, get, they, are = ("shares", "gets", "it", "is") if len(parts) == 1 else ("share", "get", "they", "are")
+        amounts, none = (listing(form.format(*effect) for effect in effects) for form in ("{} {} %", "{} = 0"))
+        yield (
+            f"{listing(parts)} {share} {listing(strips)} with {listing(others)}, so {they} {get} {amounts} too. If "
+            f"{they} {are} to stay without, ask for {none}."
+        )
+
+
+def _unsaid(followed: Followed, part: str, strip: Spot) -> tuple[tuple[str, int], ...]:
+    """Each effect that a part gets on a strip though nothing is said of it for the part, and its amount."""
+    said = {wanted.effect for wanted in followed.jam.wanted if wanted.part == part}
+    amounts = {e: followed.effects.amount(Emission("strip", strip), e) for e in followed.rig.strips[strip].offers}
+    return tuple((effect, amount) for effect, amount in amounts.items() if amount and effect not in said)
 
 
 def _one_side(followed: Followed) -> Iterator[str]:

@@ -1,12 +1,13 @@
 """What is asked to make a box file, in the words of a back panel: the jacks first."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from solver.making.box_words import MOST, YES_NO, effects, outlets_of
 from solver.making.pieces import slug
 from solver.making.questions import (
+    LAST,
     Interview,
     Question,
     Replies,
@@ -38,7 +39,16 @@ class Place:
 
 
 def box_interview(place: Place, replies: Replies) -> Interview:
-    """Every question for a box file, in its order."""
+    """Every question for a box file, in its order; one without an option of its own is answered by its key."""
+    for question in _questions(place, replies):
+        yield (
+            question
+            if question.option or question.key == LAST
+            else replace(question, option=f"--answer {question.key}")
+        )
+
+
+def _questions(place: Place, replies: Replies) -> Interview:
     yield from named(place, replies)
     yield Question(
         "about",
@@ -65,7 +75,7 @@ def box_interview(place: Place, replies: Replies) -> Interview:
     )
     file = place.file or replies["file"]
     help = "Enter writes the file. back goes back to the last answer, quit writes nothing."
-    yield choose("sure", f"That is all. Shall {file} be written?", [("yes", "write it")], help)
+    yield choose(LAST, f"That is all. Shall {file} be written?", [("yes", "write it")], help)
 
 
 def named(place: Place, replies: Replies) -> Interview:
@@ -183,11 +193,11 @@ def _ins(replies: Replies) -> Interview:
                 "Then a box with one jack is heard on both sides.",
                 default="no",
             )
-        both = [("both", "one fader for both sides" if replies[f"in.{n}.shape"] != "mono" else "yes")]
+        one = ("yes", "") if replies[f"in.{n}.shape"] == "mono" else ("both", "one fader for both sides")
         yield choose(
             f"in.{n}.fader",
             "Has it a fader or level of its own?",
-            [*([("each", "one for each jack")] if pair else []), *both, ("no", "its sound does not leave the box")],
+            [*([("each", "one for each jack")] if pair else []), one, ("no", "its sound does not leave the box")],
             "Any level will do, in a menu as well. If the sound only goes into a recording, answer no.",
         )
         if replies[f"in.{n}.fader"] != "no":

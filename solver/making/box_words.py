@@ -55,6 +55,8 @@ def _effects(text: str) -> tuple[str, ...]:
     for word in words:
         if word in SETTINGS:
             raise NotSoError(f"{quoted(word)} is no effect. Some are reverb, delay, ducking.")
+        if word.casefold() in ("yes", "y", "no", "n"):
+            raise NotSoError("Their names are wanted, such as reverb, delay. Enter alone is for none.")
     return tuple(dict.fromkeys(words))
 
 

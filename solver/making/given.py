@@ -62,12 +62,17 @@ def _numbered(what: str, values: Iterable[str]) -> dict[str, str]:
 
 
 def given_for_box(
-    single: Mapping[str, str | int | None], *, outs: Sequence[str], ins: Sequence[str], midi: Sequence[str]
+    single: Mapping[str, str | int | None],
+    *,
+    outs: Sequence[str],
+    ins: Sequence[str],
+    midi: Sequence[str],
+    answers: Sequence[str] = (),
 ) -> dict[str, str]:
     """The answers to the questions for a box, by their keys, from the values of options.
 
     Raises:
-        NotSoError: what should be one or two jacks has more labels.
+        NotSoError: what should be one or two jacks has more labels, or an answer has no question.
     """
     given = {key: str(value) for key, value in single.items() if value is not None}
     for of, values in {"out": outs, "in": ins}.items():
@@ -79,7 +84,13 @@ def given_for_box(
         way, _, plug = way.partition(" ")
         given |= {f"midi.{n}": way} | ({f"midi.{n}.plug": plug} if plug else {})
         given |= {f"midi.{n}.name": label} if label else {}
-    return given | ({f"midi.{len(midi) + 1}": ""} if midi else {})
+    given |= {f"midi.{len(midi) + 1}": ""} if midi else {}
+    for answer in answers:
+        key, text = halves(answer)
+        if text is None or not key:
+            raise NotSoError(f"--answer {quoted(answer)}: a question, =, an answer, such as engine.sounds=drum.")
+        given[key] = text
+    return given
 
 
 def _jacks(key: str, labels: str) -> dict[str, str]:

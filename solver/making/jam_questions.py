@@ -11,6 +11,7 @@ from solver.gear.connections import Outlet
 from solver.making.part_questions import parts
 from solver.making.pieces import slug
 from solver.making.questions import (
+    LAST,
     Choice,
     Interview,
     NotSoError,
@@ -59,7 +60,7 @@ def jam_interview(at_hand: AtHand, replies: Replies) -> Interview:
     yield from wishes(boxes, replies)
     file = at_hand.file or replies["file"]
     yield choose(
-        "sure",
+        LAST,
         f"That is all. Shall {file} be written?",
         [("yes", "write it")],
         "Enter writes the file. back goes back to the last answer, quit writes nothing.",

@@ -17,6 +17,9 @@ Interview = Iterator["Question"]
 Whoever walks it goes on to the next question only when the reply to this one is among the replies.
 """
 
+LAST = "sure"
+"""The question that is asked even where there is only one answer."""
+
 LONGEST_NAME = 200
 
 

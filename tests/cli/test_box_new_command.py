@@ -1,12 +1,24 @@
 """``hardpan box new``."""
 
 import json
+import random
+import re
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from solver.making.box_file import box_of
+from solver.making.box_questions import Place, box_interview
+from solver.making.box_text import box_text
+from solver.making.jam_file import from_there
+from solver.making.questions import NotSoError, Question
 from solver.reading import read_box
+from solver.schemas import schema_file
 from tests.cli.answering import Talk, files, talker
+from tests.making.walking import walk
+from tests.showing import ROOT
 
 STRAIGHT = [
     *("Skiff", "", "two voices", "1", "pair", "L/MONO", "", "", "", "", "2", "", ""),  # up to the headphones
@@ -85,10 +97,82 @@ def test_options_answer_the_main_questions(talk: Talk) -> None:
     ]
 
 
+WORDS = {"offers": "ducking, reverb", "sounds": "synth", "stored": "channel, pan"}
+
+
+def chance(seed: int) -> tuple[dict[str, str], str]:
+    """Answers drawn to every question of an interview, as they would be typed, and the file that comes of them."""
+    dice, typed = random.Random(seed), dict[str, str]()
+
+    def reply(question: Question) -> Any:
+        last = question.key.rpartition(".")[2]
+        text = WORDS.get(last) or dice.choice(["", *(choice.reply for choice in question.choices)])
+        if question.key in ("outs", "ins", "engines", "tracks"):
+            text = str(dice.randint(0, 2))
+        if (last.isdecimal() and int(last) > 3) or question.key == "sure":
+            text = ""
+        typed[question.key] = text or ("Punt" if question.default is None else "")
+        try:
+            return question.answer(typed[question.key])
+        except NotSoError:  # a thru of nothing
+            typed[question.key] = ""
+            return question.answer("")
+
+    told = box_of(walk(partial(box_interview, Place(Path(), Path, Path("punt.toml"))), reply))
+    return typed, box_text(told, from_there(schema_file("box"), Path.cwd()))
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_every_answer_is_an_option(talk: Talk, seed: int) -> None:
+    typed, text = chance(seed)
+    answers = [word for key, said in typed.items() if said for word in ("--answer", f"{key}={said}")]
+    done = talk("box", "new", "punt", *answers)
+    assert done.exit_code == 0, done.output
+    assert Path("punt.toml").read_text("utf-8") == text
+
+
+def test_the_page_names_every_question() -> None:
+    page = (ROOT / "docs" / "reference" / "boxes.md").read_text("utf-8")
+    table = page[page.index("| question |") :].partition("\n\n")[0]
+    told = {
+        re.sub(r"\b[A-Z]\b", "1", key)
+        for row in table.splitlines()
+        for key in re.findall(r"`([\w.]+)`", row.split("|")[1])
+    }
+    asked = {re.sub(r"\.\d+", ".1", key) for seed in range(60) for key in chance(seed)[0]}
+    assert told == asked - {"sure"} | {"file"}
+
+
+@pytest.mark.parametrize("last", ["?", "yes"])
+def test_help_tells_the_option(talk: Talk, last: str) -> None:
+    done = talk("box", "new", typed=["Punt", last, "quit"])
+    assert "As an option: FILE\n" in done.stderr or last == "yes"
+    done = talk("box", "new", typed=["Punt", "", "", "1", "mono", "?", "", "?", "quit"])
+    assert "As an option: --out\n" in done.stderr
+    assert "As an option: --answer out.1.plug=...\n" in done.stderr
+
+
+def test_a_mono_input_has_a_fader_or_none_and_effects_have_names(talk: Talk) -> None:
+    up_to = ["Punt", "", "", "0", "", "1", "mono", "", ""]
+    done = talk("box", "new", typed=[*up_to, "both", "yes", "yes", "reverb", "quit"])
+    assert 'There is no "both" here; it is one of yes, no.' in done.stderr
+    assert done.stderr.count("Their names are wanted, such as reverb, delay. Enter alone is for none.") == 1
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [
         ((), "--name is missing"),
+        (
+            ("--name", "A", "--answer", "trak.names=x"),
+            "--answer trak.names=x: nothing is called so among what is asked",
+        ),
+        (("--name", "A", "--tracks", "1", "--answer", "trak.names=x"), "; did you mean track.names?"),
+        (
+            ("--name", "A", "--answer", "out.1.plug=9"),
+            "--answer out.1.plug '9': There is no \"9\" here; it is one of 6.35",
+        ),
+        (("--name", "A", "--answer", "plug"), '--answer "plug": a question, =, an answer, such as engine.sounds=drum.'),
         (("--name", "A", "--engines", "x"), "--engines 'x': A whole number"),
         (("--name", "A", "--engines", "0", "--channels", "own"), "--channels 'own': there is nothing to choose here"),
         (("--name", "A", "--out", "a, b, c"), "one label, or two"),

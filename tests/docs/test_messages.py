@@ -13,7 +13,22 @@ from solver.jam.jam import Jam
 from solver.plans import Plan
 from solver.reading import BadInput, read_box
 from solver.rules import RULES
-from tests.building import BASS, LEFT, NOTES, box, cable, desk, dock_and_reef, jam, module, named, plain_plan, plan
+from tests.building import (
+    ARP,
+    BASS,
+    LEFT,
+    NOTES,
+    box,
+    cable,
+    desk,
+    dock_and_reef,
+    jam,
+    lives,
+    module,
+    named,
+    plain_plan,
+    plan,
+)
 from tests.showing import ROOT
 
 PAGE = (ROOT / "docs" / "reference" / "messages.md").read_text("utf-8")
@@ -78,6 +93,15 @@ def _chained() -> tuple[Jam, Plan]:
     return table, plan({"bass": BASS}, [cable("din", *ends) for ends in zip(outs, ins, strict=True)])
 
 
+def _shared(treated: list[str]) -> tuple[Jam, Plan]:
+    """Parts that want reverb, and one or two that share a strip with them."""
+    reef = module(engine=[named("1"), named("2"), named("3")])
+    table = dock_and_reef({"treat": treated, "with": {"reverb": 9}}, reef=reef)
+    strips = {"dock/IN 1": {"outlet": "MAIN", "settings": {"reverb": 9}}}
+    kick = lives("reef/3", "dock/EXT 3", 3, "left")
+    return table, plain_plan([LEFT, NOTES], kick=kick, arp=ARP | {"pan": "left"}, strips=strips)
+
+
 def test_every_caution_is_told_by_its_words() -> None:
     few = module().model_copy(update={"voices": 8})
     full = dock_and_reef(parts={"kick": {}, "bass": {"notes": 6}, "arp": {"notes": 6}}, reef=few)
@@ -86,6 +110,7 @@ def test_every_caution_is_told_by_its_words() -> None:
         _chained(),
         (dock_and_reef(), plain_plan([LEFT, NOTES])),
         (dock_and_reef(), plain_plan(without=["arp"])),
+        *map(_shared, (["bass"], ["bass", "kick"])),
     ]
     said = [line for of, planned in plans for line in cautions(Followed(of, planned))]
     told = [row for rows in re.findall(r"^\| (.*…[^|]*) \|", PAGE, re.MULTILINE) for row in rows.split(" / ")]

@@ -6,6 +6,7 @@ import pytest
 
 from solver.flow.cautions import cautions
 from solver.flow.followed import Followed
+from solver.gear.box import Box
 from solver.jam.jam import Jam
 from solver.plans import Plan
 from tests.building import (
@@ -157,6 +158,51 @@ def test_a_sound_taken_from_both_sides_or_stated_stereo() -> None:
     assert _told("one side", dock_and_reef(), summed) == []
     stereo = dock_and_reef({"stereo": ["bass"]})
     assert _told("one side", stereo, plain_plan(without=["arp"])) == []
+
+
+def _wet_desk(*effects: str) -> Box:
+    sides = {"IN 1": "LINE/left", "IN 2": "LINE/right"}
+    return desk(strip=[named(name, from_=side, offers=effects) for name, side in sides.items()])
+
+
+def _share(*treats: Any, amounts: dict[str, int]) -> list[str]:
+    """What is told of bass and arp, which share the left side, and of what they get there."""
+    settings = {"dock/IN 1": {"outlet": "MAIN", "settings": amounts}}
+    dock = _wet_desk("reverb", "delay")
+    table = dock_and_reef(*treats, dock=dock, parts=("kick", "bass", "arp"))
+    return _told("too", table, plain_plan([LEFT, NOTES], arp=ARP | {"pan": "left"}, strips=settings))
+
+
+def test_effects_that_come_with_a_shared_strip() -> None:
+    wet = {"treat": ["bass"], "with": {"reverb": 20, "delay": 5}}
+    amounts = {"reverb": 20, "delay": 5}
+    assert _share(wet, amounts=amounts) == [
+        "arp shares dock/IN 1 with bass, so it gets reverb 20 % and delay 5 % too. If it is to stay without, ask for "
+        "reverb = 0 and delay = 0."
+    ]
+    said = {"treat": ["arp"], "with": {"reverb": 20}}
+    (told,) = _share(wet, said, amounts=amounts)
+    assert "so it gets delay 5 % too" in told
+    assert _share(wet, {"treat": ["arp"], "with": amounts}, amounts=amounts) == []
+    assert _share(wet, amounts={"reverb": 0, "delay": 0}) == []
+    assert _share(amounts=amounts) == [], "nobody asks for it: a rule is broken, and says so"
+
+
+def test_several_parts_with_the_same_effects_are_told_together() -> None:
+    dock = _wet_desk("reverb")
+    reef = module(engine=[named("1"), named("2"), named("3")])
+    wet = {"treat": ["bass"], "with": {"reverb": 20}}
+    table = dock_and_reef(wet, dock=dock, reef=reef, parts=("bass", "arp", "bell"))
+    parts = {
+        "bass": BASS | {"pan": "centre"},
+        "arp": ARP | {"pan": "centre"},
+        "bell": lives("reef/3", "dock/EXT 3", 3, "centre"),
+    }
+    strips = {f"dock/IN {n}": {"outlet": "MAIN", "settings": {"reverb": 20}} for n in (1, 2)}
+    assert _told("too", table, plan(parts, [LEFT, RIGHT, NOTES], strips=strips)) == [
+        "arp and bell share dock/IN 1 and dock/IN 2 with bass, so they get reverb 20 % too. If they are to stay "
+        "without, ask for reverb = 0."
+    ]
 
 
 def test_parts_on_the_two_sides_of_one_outlet() -> None:

@@ -50,6 +50,13 @@ from solver.sheet.text import NARROWEST
     multiple=True,
     help="A MIDI socket: in, out, thru, usb-device or usb-host; 'in trs-a=MIDI' for a small plug of type A.",
 )
+@click.option(
+    "--answer",
+    "answers",
+    metavar="QUESTION=WORDS",
+    multiple=True,
+    help="Any other answer: 'out.1.plug=3.5', 'stored=channel'; ? at a question shows how it is called.",
+)
 @click.option("--yes", is_flag=True, help="Ask nothing: take the default of what is not given.")
 @click.option("--force", is_flag=True, help="Replace a file that is there already.")
 @click.option("--json", "as_json", is_flag=True, help="Answer with one JSON document.")
@@ -64,6 +71,7 @@ def command(  # noqa: PLR0917  one argument an option
     channels: str | None,
     tracks: str | None,
     midi: tuple[str, ...],
+    answers: tuple[str, ...],
     yes: bool,
     force: bool,
     as_json: bool,
@@ -71,7 +79,7 @@ def command(  # noqa: PLR0917  one argument an option
     """Make a box file by questions in the words of its back panel, and write it to FILE.
 
     Without FILE it is named after the box and goes into the folder boxes here, or into this folder where there is
-    none. The main answers are options as well; the file that comes of it can be changed by hand.
+    none. Every answer is an option as well; the file that comes of it can be changed by hand.
     """
     with answering(as_json) as answer:
         asking = at_a_terminal() and not yes
@@ -79,7 +87,7 @@ def command(  # noqa: PLR0917  one argument an option
         folder = Path("boxes") if Path("boxes").is_dir() else Path()
         place = Place(folder, partial(typed_target, force=force), file)
         single = {"name": name, "about": about, "engines": engines, "engine.channels": channels, "tracks": tracks}
-        given = _given(single, outs, ins, midi)
+        given = _given(single, outs=outs, ins=ins, midi=midi, answers=answers)
         unknown: tuple[str, ...] = ()
         if source is not None:
             if set(given) - {"name"}:
@@ -95,11 +103,9 @@ def command(  # noqa: PLR0917  one argument an option
         _tell(answer, written, replies["name"], unknown)
 
 
-def _given(
-    single: dict[str, str | None], outs: tuple[str, ...], ins: tuple[str, ...], midi: tuple[str, ...]
-) -> dict[str, str]:
+def _given(single: dict[str, str | None], **listed: tuple[str, ...]) -> dict[str, str]:
     try:
-        return given_for_box(single, outs=outs, ins=ins, midi=midi)
+        return given_for_box(single, **listed)
     except NotSoError as error:
         raise click.UsageError(str(error)) from None
 
