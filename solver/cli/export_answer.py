@@ -37,6 +37,7 @@ from solver.reading import (
     read_saved_set,
     read_set,
 )
+from solver.reading.sets import jam_of_set
 from solver.sheet.answers import STOPPED
 from solver.sheet.cells import clean, wrap
 from solver.sheet.formats import FORMATS, SET_FORMATS
@@ -89,10 +90,7 @@ def _set_in(given: Answer, file: Path, time_limit: float) -> SavedSet:
 
 def _one_of(saved: SavedSet, name: str) -> Saved:
     """One jam of a set, with its own plan on the set's wiring."""
-    file = saved.of.found(name)
-    if file is None:
-        said = f"--in: {name} is no jam of this set, which has {', '.join(saved.of.names.values())}."
-        raise SaveError(Code.UNKNOWN_NAME, said)
+    file = jam_of_set(saved.of, "--in", name)
     return Saved(saved.of.alone(file), saved.plan.jams[file])
 
 

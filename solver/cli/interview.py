@@ -10,8 +10,8 @@ import click
 from solver.cli.answering import complain, leave
 from solver.cli.exits import Exit
 from solver.cli.saving import SaveError, new_target_of
+from solver.gear.nearest import nearest
 from solver.making.questions import LAST, Choice, Interview, NotSoError, Question, Replies
-from solver.reading.problems import nearest
 
 NOTHING_WRITTEN = "Stopped: nothing is written."
 INTRODUCTION = (

@@ -7,11 +7,12 @@ from solver.cli.exits import Exit
 from solver.codes import Code
 from solver.flow.trace import trace
 from solver.gear.box_faults import one_of
+from solver.gear.nearest import nearest
 from solver.gear.words import quoted
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet
 from solver.reading import BadInput, Problem, read_jam_or_set, read_plan, read_set_plan
-from solver.reading.problems import nearest
+from solver.reading.sets import jam_of_set
 from solver.sheet.trace import trace_text
 from solver.sheet.trace_data import trace_data
 
@@ -23,7 +24,7 @@ def answer(file: Path, plan: Path, part: str, inside: str | None, as_json: bool)
         jam = _one_of(asked, inside)
         _refuse_unknown(jam, part)
         if isinstance(asked, JamSet):
-            found = trace(jam, read_set_plan(plan, asked).jams[asked.found(inside or "") or ""], part)
+            found = trace(jam, read_set_plan(plan, asked).jams[jam_of_set(asked, "--in", inside or "")], part)
         else:
             found = trace(jam, read_plan(plan, jam), part)
         given.give(lambda: trace_text(jam, found, line_width()), lambda: trace_data(jam, found))
@@ -37,12 +38,7 @@ def _one_of(asked: Jam | JamSet, inside: str | None) -> Jam:
             said = "FILE is a jam; --in names a jam of a set"
             raise BadInput([Problem(Code.NOT_FOR_FILE, "--in", None, "", said)])
         return asked
-    file = asked.found(inside or "")
-    if file is None:
-        allowed = f"--in with a jam of the set: {', '.join(asked.names.values())}"
-        code, found = (Code.UNKNOWN_NAME, quoted(inside)) if inside else (Code.NOT_FOR_FILE, "nothing")
-        raise BadInput([Problem(code, "--in", None, "", found, allowed)])
-    return asked.jams[file]
+    return asked.jams[jam_of_set(asked, "--in", inside or "")]
 
 
 def _refuse_unknown(jam: Jam, part: str) -> None:

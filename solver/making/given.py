@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from solver.gear.words import quoted
 from solver.making.pieces import halves, pieces
-from solver.making.questions import NotSoError, listing, typed
+from solver.making.questions import NotSoError, listing, none_such, typed
 
 
 def given_for_jam(
@@ -49,8 +49,10 @@ def _parts(parts: Sequence[str], sounds: Sequence[str]) -> dict[str, str]:
         given |= {f"part.{n}": typed(name), f"part.{n}.on": place or ""}
     for sound in sounds:
         name, kind = halves(sound)
-        if name not in numbers or not kind:
+        if not kind:
             raise NotSoError(f"--sound {quoted(sound)}: a part, =, a kind of sound; the parts are {listing(numbers)}.")
+        if name not in numbers:
+            raise NotSoError(f"--sound {quoted(sound)}: {none_such(name, numbers, 'part {}; there is')}")
         given[f"part.{numbers[name]}.sound"] = kind
     if parts:
         given |= {f"part.{n}.sound": "" for n in numbers.values() if f"part.{n}.sound" not in given}

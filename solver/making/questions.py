@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import count, takewhile
 from typing import Any, NamedTuple
 
+from solver.gear.nearest import nearest
 from solver.gear.words import quoted
 from solver.making.pieces import pieces, plain
 
@@ -98,7 +99,7 @@ def among(known: Iterable[str]) -> Callable[[str], str]:
         begun = [word for word in listed if word.startswith(f"{text} ")]
         if len(begun) == 1:
             return begun[0]
-        raise NotSoError(f"There is no {quoted(plain(text))} here; it is one of {listing(listed)}.")
+        raise none_such(plain(text), listed, "{} here; it is one of")
 
     return check
 
@@ -111,10 +112,24 @@ def some_of(known: Iterable[str], what: str) -> Callable[[str], tuple[str, ...]]
         words = tuple(plain(piece) for piece in pieces(text))
         for word in words:
             if word not in listed:
-                raise NotSoError(f"There is no {what} {quoted(word)}; there is {listing(listed)}.")
+                raise none_such(word, listed, f"{what} {{}}; there is")
         return tuple(dict.fromkeys(words))
 
     return check
+
+
+def none_such(word: str, known: Iterable[str], said: str) -> NotSoError:
+    """That a word stands for nothing, with what there is, and the word that may be meant.
+
+    Args:
+        word: what was typed.
+        known: what would do.
+        said: how that is said, with {} in the place of the word.
+    """
+    listed = tuple(known)
+    near = nearest(word, listed)
+    hint = f" Did you mean {typed(near)}?" if near is not None else ""
+    return NotSoError(f"There is no {said.format(quoted(word))} {listing(listed)}.{hint}")
 
 
 def listing(words: Iterable[str]) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from solver.gear.words import DUCKING, quoted
+from solver.gear.words import DUCKING
 from solver.making.box_words import MOST, NO_YES, effects, names, names_for, one_or_each, some, ways_out
 from solver.making.questions import (
     Interview,
@@ -11,6 +11,7 @@ from solver.making.questions import (
     Replies,
     choose,
     listing,
+    none_such,
     some_of,
     whole,
     words_only,
@@ -163,7 +164,7 @@ def _plays(many: int, engines: tuple[str, ...]) -> Callable[[str], tuple[str, ..
         found = names(text)
         for word in found:
             if word not in engines:
-                raise NotSoError(f"There is no sound {quoted(word)}; there is {listing(engines)}.")
+                raise none_such(word, engines, "sound {}; there is")
         if len(found) > many:
             raise NotSoError(f"There are {many} tracks, so at most {many} sounds are wanted.")
         return tuple(found)

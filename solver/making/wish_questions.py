@@ -7,10 +7,20 @@ from typing import NamedTuple
 
 from solver.gear.box import Box
 from solver.gear.cables import KINDS
-from solver.gear.words import DUCKING, Spot, quoted
+from solver.gear.words import DUCKING, Spot
 from solver.jam.jam import MOST_CABLES
 from solver.making.pieces import pieces, plain
-from solver.making.questions import Interview, NotSoError, Question, Replies, choose, listed, listing, some_of
+from solver.making.questions import (
+    Interview,
+    NotSoError,
+    Question,
+    Replies,
+    choose,
+    listed,
+    listing,
+    none_such,
+    some_of,
+)
 
 _AMOUNT = re.compile(r"(?P<effect>.+?)\s+(?P<percent>\d{1,9})\s*%?(?:\s+key\s+(?P<key>.+))?", re.DOTALL)
 _CABLES = re.compile(r"(?P<kind>.+?)\s*[=\s]\s*(?P<number>\d{1,9})", re.DOTALL)
@@ -134,7 +144,7 @@ def _amounts(
                 raise NotSoError("An effect and a percent from 0 to 100 are wanted here, such as: reverb 30.")
             effect = plain(found["effect"])
             if effect not in effects:
-                raise NotSoError(f"No box on the table offers {quoted(effect)}; there is {listing(effects)}.")
+                raise none_such(effect, effects, "effect {} on the table; there is")
             twice = next((part for part in treated if (part, effect) in settled), None)
             if twice is not None or effect in percents:
                 raise NotSoError(f"{twice or effect} has its {effect} already." if twice else f"{effect} stands twice.")
@@ -150,7 +160,7 @@ def _key(part: str, effect: str, parts: Mapping[str, str | None]) -> str:
     if effect != DUCKING:
         raise NotSoError(f"Only ducking has a key, not {effect}.")
     if part not in parts:
-        raise NotSoError(f"There is no part {quoted(part)}; there is {listing(parts)}.")
+        raise none_such(part, parts, "part {}; there is")
     return part
 
 
@@ -181,7 +191,9 @@ def _drawer(text: str) -> dict[str, int] | None:
     for piece in pieces(text):
         found = _CABLES.fullmatch(piece)
         kind = plain(found["kind"]) if found else ""
-        if found is None or kind not in KINDS or int(found["number"]) > MOST_CABLES:
+        if found is not None and kind not in KINDS:
+            raise none_such(kind, KINDS, "cable {}; there is")
+        if found is None or int(found["number"]) > MOST_CABLES:
             raise NotSoError(
                 f"A kind and a number from 0 to {MOST_CABLES} are wanted here, such as: din 2. The kinds are"
                 f" {listing(KINDS)}."

@@ -10,10 +10,11 @@ from typing import NamedTuple
 from solver.boxes import Where, files_at_hand
 from solver.codes import Code
 from solver.gear.box import Box
+from solver.gear.nearest import nearest
 from solver.gear.words import quoted
 from solver.reading.jams import box_at
 from solver.reading.places import keys_of
-from solver.reading.problems import BadInput, Problem, nearest
+from solver.reading.problems import BadInput, Problem
 from solver.reading.source import toml_source
 
 NAMED_OR_AT_HAND = "a box file, or the name of one at hand (hardpan box list shows them)"

@@ -9,13 +9,14 @@ from typing import Any, NamedTuple
 
 from solver.codes import Code
 from solver.gear.box_faults import one_of
+from solver.gear.nearest import nearest
 from solver.gear.words import dotted, quoted
 from solver.jam.editing import Changes, Path, Put
 from solver.jam.jam import MOST_CABLES, Jam
 from solver.reading.at_hand import NAMED_OR_AT_HAND, Shelf, is_name
 from solver.reading.files import text_of
 from solver.reading.places import keys_of
-from solver.reading.problems import BadInput, Problem, Unopened, nearest
+from solver.reading.problems import BadInput, Problem, Unopened
 from solver.reading.source import Option, Source
 from solver.reading.statements import FRAME, LISTS, TABLES, Statements, is_intent
 from solver.reading.writing import exact

@@ -7,10 +7,11 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from solver.codes import Code
+from solver.gear.nearest import nearest
 from solver.gear.words import MOST_FAULTS, Fault
 from solver.reading.follow_ons import FollowOns
 from solver.reading.places import Place, allowed, keys_of, options, place
-from solver.reading.problems import Path, Problem, key_name, nearest, too_many
+from solver.reading.problems import Path, Problem, key_name, too_many
 from solver.reading.source import Source
 from solver.reading.standins import StandIns, value_at, without
 

@@ -4,8 +4,9 @@ import stat
 from pathlib import Path
 
 from solver.codes import Code
+from solver.gear.nearest import nearest
 from solver.gear.words import quoted
-from solver.reading.problems import BadInput, Problem, Unopened, nearest
+from solver.reading.problems import BadInput, Problem, Unopened
 from solver.reading.writing import shortened
 
 LARGEST = 1_000_000

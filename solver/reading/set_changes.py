@@ -12,9 +12,9 @@ from solver.gear.words import quoted
 from solver.jam.editing import Cut, Put, Step
 from solver.reading.asked import Request
 from solver.reading.changed import Changed
-from solver.reading.problems import BadInput, nearest
+from solver.reading.problems import BadInput
 from solver.reading.rewriting import RewriteError, rewritten
-from solver.reading.sets import set_from, set_source
+from solver.reading.sets import jam_of_set, set_from, set_source
 from solver.reading.source import Option
 
 
@@ -55,7 +55,7 @@ class ChangedSet:
         names = list(self.before.files)
         for option, text in listed:
             if option == "--drop-jam":
-                place = names.index(self._known(option, text))
+                place = names.index(jam_of_set(self.before, option, text))
                 self._steps.append(Cut(("jams", place)))
                 self.said.append(f"{self.before.files[names[place]].title} is left out")
         gone = [step.path for step in self._steps]
@@ -84,20 +84,6 @@ class ChangedSet:
         """The set file."""
         return self._source.file
 
-    def _known(self, option: str, name: str) -> str:
-        """The jam that is meant.
-
-        Raises:
-            BadInput: no jam of the set has it.
-        """
-        file = self.before.found(name)
-        if file is not None:
-            return file
-        files = list(self.before.files)
-        allowed = f"a jam of this set: {', '.join(files)}"
-        near = nearest(name, files)
-        raise BadInput([Option(option, name).problem(Code.UNKNOWN_NAME, (), quoted(name), allowed, near)])
-
     def _within(self, inside: str | None, requests: list[Request], kept: list[str]) -> tuple[str, Changed] | None:
         if inside is None and not requests:
             return None
@@ -105,7 +91,7 @@ class ChangedSet:
             option = Option(requests[0].option, "")
             allowed = "with --in, which names the jam of the set"
             raise BadInput([option.problem(Code.NOT_FOR_FILE, (), "a change of a jam", allowed)])
-        name = self._known("--in", inside)
+        name = jam_of_set(self.before, "--in", inside)
         if name not in kept:
             option = Option("--in", inside)
             raise BadInput([option.problem(Code.CLASH, (), quoted(inside), "a jam that stays in the set")])

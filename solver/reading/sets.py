@@ -8,13 +8,14 @@ from typing import Any
 
 from solver.codes import Code
 from solver.gear.box import Box
+from solver.gear.nearest import nearest
 from solver.gear.words import quoted
 from solver.jam.jam import Jam
 from solver.jam.sets import JamSet, SetFile, slot_key
 from solver.reading.checking import Checked
 from solver.reading.jams import jam_from, jam_source
 from solver.reading.problems import BadInput, Problem, Unopened, in_order
-from solver.reading.source import Source, toml_source
+from solver.reading.source import Option, Source, toml_source
 
 A_SET_FILE = "a set file"
 
@@ -57,6 +58,22 @@ def set_from(data: dict[str, Any], source: Source) -> JamSet:
     if jams.problems:
         raise BadInput(jams.problems)
     return JamSet(checked.value.title, jams.found)
+
+
+def jam_of_set(of: JamSet, option: str, name: str) -> str:
+    """The file of the jam of a set that an option names.
+
+    Raises:
+        BadInput: no jam of the set is called so, or several are.
+    """
+    file = of.found(name)
+    if file is None:
+        names = [name for file, jam in of.files.items() for name in (jam.title, FilePath(file).stem, file)]
+        allowed = f"a jam of this set: {', '.join(of.names.values())}"
+        code = Code.UNKNOWN_NAME if name else Code.NOT_FOR_FILE
+        found = quoted(name) if name else "nothing"
+        raise BadInput([Option(option, name).problem(code, (), found, allowed, nearest(name, names))])
+    return file
 
 
 class _Jams:

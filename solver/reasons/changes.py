@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from difflib import get_close_matches
 
 from solver.flow.wording import intent_words, listing
 from solver.gear.box import Box, Port
+from solver.gear.nearest import nearest
 from solver.gear.words import dotted
 from solver.jam.editing import Path
 from solver.jam.intents import Avoid, Intent, Keep, Layer, Play, Program, Separate, Stereo, Treat
@@ -110,7 +110,7 @@ def _amounts(jam: Jam, intent: Treat, statement: str, at: Path) -> Iterator[Edit
             says = f"{effect} of {listing(intent.treat)} is {other} % instead of {amount} %"
             new = {**intent.amounts, effect: other}
             yield Edit(AMOUNT, says, statement, (*at, "with"), dict(intent.amounts), new)
-        for near in get_close_matches(effect, offered, n=1) if effect not in offered else ():
+        for near in filter(None, [nearest(effect, offered)]):
             says = f"{listing(intent.treat)} {'want' if len(intent.treat) > 1 else 'wants'} {near} instead of {effect}"
             new = {near if e == effect else e: a for e, a in intent.amounts.items()}
             yield Edit(AMOUNT, says, statement, (*at, "with"), dict(intent.amounts), new)

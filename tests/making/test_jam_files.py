@@ -102,7 +102,12 @@ def test_wishes_are_kept(tmp_path: Path) -> None:
             "already",
         ),
         ({"clock": "tiller"}, "barge"),
-        ({"drawer": "string 2"}, "The kinds are"),
+        ({"drawer": "string 2"}, 'no cable "string"; there is 6.35 mono, '),
+        ({"drawer": "6.35 momo 2"}, r"Did you mean 6\.35 mono\?$"),
+        ({"drawer": "din"}, "The kinds are"),
+        ({"leader": "tilller"}, r"Did you mean tiller\?$"),
+        ({"layer_1": "bas, arp"}, r"Did you mean bass\?$"),
+        ({"treat_1": "arp", "treat_1_amounts": "reverp 10"}, r"Did you mean reverb\?$"),
         ({"drawer": "din 1, din 2"}, "stands twice"),
     ],
 )
