@@ -107,7 +107,7 @@ def _table(at_hand: AtHand, replies: Replies) -> Interview:
 
         yield Question(
             f"box.{n}",
-            "Which box is on the table?" if n == 1 else f"Which box more? On the table: {listing(here)}.",
+            "Which box is on the table?" if n == 1 else f"Which other box? On the table: {listing(here)}.",
             check,
             "A box file describes one piece of gear. Choose one by its number, or type the path of another. If there"
             " is none for your box yet, quit and make one: hardpan box new.",

@@ -35,7 +35,7 @@ def sockets(replies: Replies) -> Interview:
     for n in count(1):
         yield Question(
             f"midi.{n}",
-            "Which MIDI socket has it?" if n == 1 else "Which MIDI socket more?",
+            "Which MIDI socket has it?" if n == 1 else "Which other MIDI socket?",
             _way(ins(replies, n)),
             "One socket after another, USB among them if notes pass there.",
             "",

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from solver.flow.wording import counted, intent_words, listing
-from solver.gear.words import dotted
+from solver.gear.words import DUCKING, dotted
 from solver.jam.editing import Changes, Cut, Path, Put, Step, data_of
-from solver.jam.intents import Treat
+from solver.jam.intents import Treat, Wish
 from solver.jam.jam import MOST_CABLES, Jam
 from solver.reading.statements import at
 from solver.reading.writing import exact
@@ -31,8 +31,17 @@ def changes_said(before: Jam, after: Jam, changes: Changes) -> list[str]:
         *(["the drawer holds no other cables"] if before.cables is None and after.cables else []),
         *(_drop_words(before, path) for path in changes.drops),
         *_with_it(before, changes.drops, stages[1]),
-        *(f"one more wish: {intent_words(next(wishes))}" if put in added else _add_words(put) for put in changes.adds),
+        *(f"one more wish: {_wish_words(next(wishes))}" if put in added else _add_words(put) for put in changes.adds),
     ]
+
+
+def _wish_words(wish: Wish) -> str:
+    """What an intent is about, and the amounts that it wants."""
+    if not isinstance(wish, Treat):
+        return intent_words(wish)
+    under = {DUCKING: f" under {wish.key}"} if wish.key is not None else {}
+    amounts = (f"{amount} % {effect}{under.get(effect, '')}" for effect, amount in wish.amounts.items())
+    return f"{intent_words(wish)}, {listing(amounts)}"
 
 
 def _set_words(before: Jam, put: Put) -> str:

@@ -27,16 +27,16 @@ SEQUENCER: list[tuple[str, str]] = [
     ("Which MIDI channel does it listen to?", "none"),
     ("How many tracks", "3"),
     ("Which MIDI socket", "out"),
-    ("Which MIDI socket", ""),
+    ("Which other MIDI socket", ""),
 ]
 MODULE: list[tuple[str, str]] = [
     ("How many sounds", "2"),
     ("Which MIDI socket", "in"),
-    ("Which MIDI socket", ""),
+    ("Which other MIDI socket", ""),
 ]
 JAM: list[tuple[str, str]] = [
     ("Which box is on the table?", "gull"),
-    ("Which box more?", "tern"),
+    ("Which other box?", "tern"),
     ("first part", "kick"),
     ("Where does kick live?", "gull/PAD"),
     ("next part", "bass"),

@@ -77,6 +77,10 @@ def said(*words: str) -> list[str]:
         # wishes
         (("--add-intent stereo = ['arp']",), ["one more wish: both sides of arp"]),
         (
+            ("--add-intent treat = ['kick'], with = { ducking = 5, reverb = 0 }, key = 'arp'",),
+            ["one more wish: the amounts of kick, 5 % ducking under arp and 0 % reverb"],
+        ),
+        (
             ("--drop intent.1", "--add-intent stereo = ['arp']", "--add-part hats", "--add-intent match = ['hats']"),
             [
                 "without one track for my bass and arp (intent.1)",
