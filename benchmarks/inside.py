@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 import solver
+import solver.asking  # noqa: F401  the libraries that it needs are loaded before anything is timed
 from solver.checking import breaches_of
 from solver.flow.cautions import cautions
 from solver.flow.followed import Followed

@@ -32,7 +32,7 @@ from solver.schemas import schema_file
     "boxes",
     metavar="NAME=FILE",
     multiple=True,
-    help="A box on the table, and its box file.",
+    help="A box on the table, by its file or the name of one at hand.",
     shell_complete=completing.named_boxes,
 )
 @click.option("--leader", metavar="BOX", help="Who plays the parts and runs the clock.")
