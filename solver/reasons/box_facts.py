@@ -68,6 +68,11 @@ def _notes(name: str, box: Box) -> Iterator[easing.Ease]:
     if outs:
         said = f"{name} has {counted(len(outs), 'MIDI out')}: {listing(port.name for port in outs)}"
         yield easing.on_box(name, "out", said, easing.one_more_out, len(outs))
+    played = {track.plays for track in box.tracks}
+    alone = [engine.name for engine in box.engines if engine.name not in played]
+    if box.tracks and alone:
+        said = f"no track of {name} plays {some(Spot(name, engine) for engine in alone)}"
+        yield easing.on_box(name, "inside", said, partial(easing.played_inside, engines=alone))
     if any(not port.clock for port in box.ports):
         deaf = listing(port.name for port in box.ports if not port.clock)
         yield easing.on_box(name, "clock", f"{name} passes no clock at {deaf}", easing.changing("ports", clock=True))
@@ -99,8 +104,12 @@ def _sounds(name: str, box: Box) -> Iterator[easing.Ease]:
             said = f"{name}/{outlet.left} carries both sides while {outlet.right} is empty"
             yield easing.on_box(name, "sum", said, easing.changing("outlets", "inlets", alone="own"))
         if outlet.stereo is not None:
-            yield easing.on_box(name, "jack", f"{name}/{outlet.stereo} is one stereo jack", easing.two_jacks)
+            pairs = partial(easing.two_jacks, kind="outlets")
+            yield easing.on_box(name, "jack", f"{name}/{outlet.stereo} is one stereo jack", pairs)
     for inlet in box.inlets:
+        if inlet.stereo is not None:
+            pairs = partial(easing.two_jacks, kind="inlets")
+            yield easing.on_box(name, "jack", f"{name}/{inlet.stereo} is one stereo jack", pairs)
         if inlet.alone == "copy":
             said = f"{name}/{inlet.left} feeds both sides while {inlet.right} is empty"
             yield easing.on_box(name, "copy", said, easing.changing("outlets", "inlets", alone="own"))

@@ -10,7 +10,7 @@ from typing import Any, Literal, NamedTuple
 
 from solver.gear.box import Box, Engine, Port, Strip, Track
 from solver.gear.cables import Kind
-from solver.gear.connections import Inlet, Outlet
+from solver.gear.connections import Connection, Inlet, Outlet
 from solver.gear.words import DUCKING, Spot
 from solver.jam.jam import Jam
 
@@ -90,17 +90,16 @@ def offering(box: Box, effect: str) -> Box:
     return box.model_copy(update={"strips": tuple(strips)})
 
 
-def two_jacks(box: Box) -> Box:
-    """The box with a pair of mono jacks in place of each stereo jack that sends."""
-    outlets = tuple(
-        outlet
-        if outlet.stereo is None
-        else outlet.model_copy(
-            update={"stereo": None, "left": f"{outlet.stereo} L", "right": f"{outlet.stereo} R", "plug": "6.35"}
-        )
-        for outlet in box.outlets
-    )
-    return box.model_copy(update={"outlets": outlets})
+def two_jacks(box: Box, kind: Literal["outlets", "inlets"]) -> Box:
+    """The box with a pair of mono jacks in place of each stereo jack that sends, or of each that takes."""
+    more = {"alone": "copy"} if kind == "inlets" else {}
+    split = (_split(connection, more) if connection.stereo else connection for connection in getattr(box, kind))
+    return box.model_copy(update={kind: tuple(split)})
+
+
+def _split(connection: Connection, more: dict[str, str]) -> Connection:
+    pair = {"left": f"{connection.stereo} L", "right": f"{connection.stereo} R"}
+    return connection.model_copy(update={"stereo": None, "plug": "6.35", **pair, **more})
 
 
 def one_more_engine(box: Box) -> Box:
@@ -128,12 +127,19 @@ def one_more_outlet(box: Box, stereo: bool) -> Box:
     return box.model_copy(update={"outlets": (*box.outlets, more), "engines": engines})
 
 
-def one_more_track(box: Box) -> Box:
-    """The box with one more track for other boxes."""
+def one_more_track(box: Box, plays: str | None = None) -> Box:
+    """The box with one more track, like its last one for other boxes; it may play an engine of the box."""
     name = f"track {len(box.tracks) + 1} more"
     last = next((track for track in reversed(box.tracks) if track.plays is None), Track(name=name))
-    more = last.model_copy(update={"name": name})
+    more = last.model_copy(update={"name": name, "plays": plays})
     return box.model_copy(update={"tracks": (*box.tracks, more)})
+
+
+def played_inside(box: Box, engines: Iterable[str]) -> Box:
+    """The box with one more track for each of these engines, which plays it."""
+    for engine in engines:
+        box = one_more_track(box, engine)
+    return box
 
 
 def _with_port(box: Box, port: Port) -> Box:

@@ -27,6 +27,7 @@ TELLING = (
         "channels",
         "drawer",
         "wiring",
+        "inside",
         "in",
         "hears",
         "sends",

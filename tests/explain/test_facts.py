@@ -18,7 +18,7 @@ from tests.building import Table, desk, jam, module, named
 
 KINDS = {
     *("strip", "side", "stereo", "engine", "track", "in", "thru", "out", "clock", "hears", "sends", "pan", "sum"),
-    *("jack", "copy", "offers", "key", "shift", "program", "owner", "wiring", "drawer", "channels"),
+    *("jack", "inside", "copy", "offers", "key", "shift", "program", "owner", "wiring", "drawer", "channels"),
 }
 ON = {"on": "reef"}
 COVE = {"on": "cove"}
@@ -164,7 +164,17 @@ def _plain() -> Iterator[tuple[str, Case]]:
     yield "wiring", Case(_jam(parts=BASS, dock=ports[0], reef=ports[1]), wiring)
 
 
-TOLD = dict([*_counted(), *_plain()])
+def _inside() -> Iterator[tuple[str, Case]]:
+    """What one box cannot do for itself."""
+    drums = desk(engine=[named("PAD", channels=[]), named("TOM", channel=1)])
+    inside = Fact("inside", "no track of dock plays dock/TOM")
+    yield "inside", Case(_jam(parts={"tom": {"on": "dock/TOM"}}, dock=drums), inside)
+    wide = desk(in_=[named("LINE", stereo="AUX")], strip=[named("IN", from_="LINE")])
+    lone = module(out=[named("MAIN", mono="OUT")])
+    yield "jack, in", Case(_jam(parts=BASS, dock=wide, reef=lone), Fact("jack", "dock/AUX is one stereo jack"))
+
+
+TOLD = dict([*_counted(), *_plain(), *_inside()])
 
 
 def _of(found: Jam) -> tuple[Trial, tuple[Conflict, ...]]:
@@ -185,7 +195,8 @@ def test_a_fact_that_matters_is_told(name: str) -> None:
 
 def test_a_fact_of_every_kind_is_told() -> None:
     assert {case.fact.kind for case in TOLD.values()} == KINDS
-    assert all((case.fact.needs is None) == (name in dict(_plain())) for name, case in TOLD.items())
+    plain = dict([*_plain(), *_inside()])
+    assert all((case.fact.needs is None) == (name in plain) for name, case in TOLD.items())
 
 
 def _quiet() -> Iterator[tuple[str, Jam, str]]:
