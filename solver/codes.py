@@ -206,8 +206,8 @@ class Code(StrEnum):
     DOUBTED_KEY = ("B04", "Ducking is offered, and nothing can trigger it.", "Name the engines that can under key.")
     DOUBTED_PLAYER = (
         "B05",
-        "Nobody can play an engine: no MIDI comes in, or it has no channel, and no track of the box plays it.",
-        "Add the MIDI socket, the channels, or the track.",
+        "No track of the box plays an engine; or nobody can, where no MIDI comes in or it has no channel either.",
+        "Say which engine a track plays; or add the MIDI socket or the channels.",
     )
     DOUBTED_CHANNEL = (
         "B06",

@@ -93,6 +93,15 @@ def _out_of_reach(box: Box) -> Iterator[_Seen]:
             yield _Seen(("engine", i), f"Nobody can play the engine {engine.name}: {why}, and no track plays it.")
 
 
+def _left_to_others(box: Box) -> Iterator[_Seen]:
+    alone = [i for i, engine in enumerate(box.engines) if not _played_inside(box, engine)]
+    reached = [i for i in alone if _played_from_outside(box, box.engines[i])]
+    if box.tracks and reached:
+        names = _and(box.engines[i].name for i in reached)
+        what = f"the engine{'s' if len(reached) > 1 else ''} {names}"
+        yield _Seen(("engine", reached[0]), f"No track of this box plays {what}, only other boxes can: is that so?")
+
+
 def _drum_channel(box: Box) -> Iterator[_Seen]:
     for i, engine in enumerate(box.engines):
         said = f"{engine.sound} {engine.name}".casefold()
@@ -186,6 +195,7 @@ DOUBTS: dict[Callable[[Box], Iterator[_Seen]], Code] = {
     _no_way_out: Code.DOUBTED_OUTLET,
     _ducks_without_key: Code.DOUBTED_KEY,
     _out_of_reach: Code.DOUBTED_PLAYER,
+    _left_to_others: Code.DOUBTED_PLAYER,
     _drum_channel: Code.DOUBTED_CHANNEL,
     _one_channel: Code.DOUBTED_CHANNEL,
     _few_voices: Code.DOUBTED_VOICES,

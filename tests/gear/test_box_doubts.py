@@ -13,6 +13,7 @@ OUT = named("MIDI OUT", way="out", clock=True)
 MAIN = named("MAIN", mono="MAIN")
 MIRROR = named("PHONES", stereo="PHONES", mirrors="MAIN")
 VOICE = named("VOICE", channel=1)
+INSIDE = named("V", plays="VOICE", channels=[])
 OTHER = named("OTHER", channel=1)
 
 
@@ -122,6 +123,16 @@ CASES = {
         one("engine", named("VOICE", channels=[]), track=[named("T", plays="VOICE", channels=[])]),
         "Nobody can play the engine VOICE: it has no MIDI channel, and no track plays it.",
     ),
+    "engine that is left to other boxes": (
+        one("track", named("T"), midi=[IN, OUT]),
+        one("track", named("T"), INSIDE, midi=[IN, OUT]),
+        "No track of this box plays the engine VOICE, only other boxes can: is that so?",
+    ),
+    "engines that are left to other boxes": (
+        one("engine", named("A", channel=1), named("B", channel=2), track=[named("T")], midi=[IN, OUT]),
+        one("engine", named("A", channel=1), named("B", channel=2)),
+        "No track of this box plays the engines A and B, only other boxes can: is that so?",
+    ),
     "channel of drums": (
         one("engine", named("VOICE", channel=10, sound="glass")),
         one("engine", named("VOICE", channel=10, sound="drum")),
@@ -148,8 +159,8 @@ CASES = {
         "2 engines share 1 voice: they cannot all sound at once.",
     ),
     "track without an out": (
-        one("track", named("T")),
-        one("track", named("T"), midi=[IN, OUT]),
+        one("track", named("T"), INSIDE),
+        one("track", named("T"), INSIDE, midi=[IN, OUT]),
         "The track T has channels to send on, and the box has no MIDI out: add the socket, or what it plays inside.",
     ),
     "track that plays inside, without an out": (
