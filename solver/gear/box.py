@@ -166,6 +166,12 @@ class Box(Strict):
         """What is wrong with it, looked for once, for every jam that names it asks; not more than is listed."""
         return tuple(islice(box_faults(self), MOST_FAULTS))
 
+    def __copy__(self) -> "Box":
+        """The same box, which may be changed before it is looked at again."""
+        copied = super().__copy__()
+        copied.__dict__.pop("faults", None)
+        return copied
+
     @property
     def tables(self) -> dict[str, tuple[Outlet | Inlet | Strip | Engine | Track | Port, ...]]:
         """The tables of its file, by their key, in their order."""
