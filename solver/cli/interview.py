@@ -75,7 +75,7 @@ OPTIONS = {
     "layer": "--layer",
     "treat": "--treat",
     "clock": "--clock",
-    "drawer": "--cable",
+    "drawer": "--drawer",
     "engine.channels": "--channels",
     "midi": "--midi",
     "part": "--part",

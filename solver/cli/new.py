@@ -50,7 +50,14 @@ from solver.schemas import schema_file
     help="Effects of some parts, in percent: 'arp, pad: ducking 20 key kick, reverb 30'.",
 )
 @click.option("--clock", "clocked", metavar="BOX", multiple=True, help="A box that follows the leader's clock.")
-@click.option("--cable", "cables", metavar="KIND=NUMBER", multiple=True, help="What is in the drawer, such as din=2.")
+@click.option(
+    "--drawer",
+    "cables",
+    metavar="KIND=N",
+    multiple=True,
+    help="How many cables of a kind are in the drawer, such as din=2.",
+    shell_complete=completing.cables,
+)
 @click.option("--yes", is_flag=True, help="Ask nothing: take the default of what is not given.")
 @click.option("--force", is_flag=True, help="Replace a file that is there already.")
 @click.option("--no-plan", is_flag=True, help="Only write the file.")

@@ -47,7 +47,7 @@ def wishes(boxes: Mapping[str, Box], replies: Replies) -> Interview:
         " that you do not name there is none. With Enter there is no limit.",
         "",
         "as many as it takes",
-        option="--cable",
+        option="--drawer",
     )
 
 

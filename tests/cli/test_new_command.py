@@ -120,7 +120,7 @@ def test_the_file_is_asked_where_none_is_named(talk: Talk, tmp_path: Path) -> No
 def test_options_answer_everything(talk: Talk) -> None:
     words = ["--title", "Low", "--leader", "tiller", "--listen", "tiller/MAIN", "--tempo", "97.5", "--mains", "mono"]
     words += ["--part", "bass=barge", "--sound", "bass=synth", "--layer", "bass,arp", "--clock", "barge"]
-    words += ["--treat", "bass, arp: ducking 20 key kick, reverb 30", "--cable", "din=2", "--cable", "6.35 mono=3"]
+    words += ["--treat", "bass, arp: ducking 20 key kick, reverb 30", "--drawer", "din=2", "--drawer", "6.35 mono=3"]
     done = talk("new", "low.toml", *GIVEN, *words)
     assert done.exit_code == 0, done.output
     jam = read_jam("low.toml")
@@ -152,7 +152,7 @@ def test_yes_asks_nothing(talk: Talk) -> None:
         ((*GIVEN, "--sound", "kick=drum"), "--sound 'drum': there is nothing to choose here"),
         ((*GIVEN, "--treat", "arp"), "a colon"),
         ((*GIVEN, "--treat", "arp: reverb"), "an effect and a percent"),
-        ((*GIVEN, "--cable", "string=1"), "there is 6.35 mono"),
+        ((*GIVEN, "--drawer", "string=1"), "there is 6.35 mono"),
     ],
 )
 def test_without_a_terminal_what_is_wrong_or_missing_names_its_option(
@@ -194,7 +194,7 @@ def test_box_files_are_named_from_where_the_jam_stands(talk: Talk) -> None:
 
 
 def test_an_impossible_jam_points_to_its_reasons(talk: Talk) -> None:
-    done = talk("new", "a.toml", *GIVEN, "--cable", "din=0")
+    done = talk("new", "a.toml", *GIVEN, "--drawer", "din=0")
     assert done.exit_code == 1
     assert "hardpan explain a.toml" in done.stdout
     assert isinstance(read_jam("a.toml"), Jam)
